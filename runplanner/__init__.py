@@ -33,9 +33,9 @@ if TYPE_CHECKING:
     from runplanner.office.replan import Replanned, replan_campaign
     from runplanner.office.words import plan_words
     from runplanner.outfit.outfit import Outfit
-    from runplanner.paperwork.look import Look
-    from runplanner.paperwork.tables import plan_tables
-    from runplanner.paperwork.tongue import speaking
+    from runplanner.paperwork.data.tables import plan_tables
+    from runplanner.paperwork.sheet.look import Look
+    from runplanner.paperwork.speech.tongue import speaking
     from runplanner.season.watch import Progress
 
 from runplanner.version import __version__
@@ -93,9 +93,9 @@ _ROOMS = {
     "office.replan": ("Replanned", "replan_campaign"),
     "office.words": ("plan_words",),
     "outfit.outfit": ("Outfit",),
-    "paperwork.look": ("Look",),
-    "paperwork.tables": ("plan_tables",),
-    "paperwork.tongue": ("speaking",),
+    "paperwork.sheet.look": ("Look",),
+    "paperwork.data.tables": ("plan_tables",),
+    "paperwork.speech.tongue": ("speaking",),
     "season.watch": ("Progress",),
 }
 """What each room gives out; a room is loaded when first asked for: small tasks begin at once."""

@@ -22,7 +22,7 @@ from runplanner.office.options import (
 from runplanner.office.screen import plain, ready_terminal, say, tell, to_copy
 from runplanner.office.verbs import add_verbs
 from runplanner.paperwork.escape import cut
-from runplanner.paperwork.tongue import LANGUAGE, languages, said, speaking, tr
+from runplanner.paperwork.speech.tongue import LANGUAGE, languages, said, speaking, tr
 from runplanner.version import __version__
 
 if TYPE_CHECKING:
@@ -193,7 +193,7 @@ def _replan(told: argparse.Namespace) -> Exit:
 def _rehearse(told: argparse.Namespace) -> Exit:
     from runplanner.office import rehearse
     from runplanner.office.campaign import read_sound_plan
-    from runplanner.paperwork.look import Look
+    from runplanner.paperwork.sheet.look import Look
     from runplanner.rehearsal.luck import Luck
 
     plan = read_sound_plan(told.plan)
@@ -271,8 +271,8 @@ def _put(
 ) -> Path:
     """Put a plan's papers in place as ``told``; return their folder."""
     from runplanner.office.campaign import publish_plan
-    from runplanner.paperwork.look import Look
-    from runplanner.paperwork.pdf import pdf_absence
+    from runplanner.paperwork.sheet.look import Look
+    from runplanner.paperwork.sheet.pdf import pdf_absence
 
     folder = publish_plan(
         outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, extra=extra,

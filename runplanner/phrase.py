@@ -3,8 +3,8 @@
 The lower rooms know no language.  They write English, as `Phrase`: a text that remembers the
 sentence it was made from and what was put in.  It is stored, compared and sorted as the English
 it reads as; the papers and the command line say it in the language asked for
-(`paperwork/tongue.py`), from the catalogue, where the sentence stands with its ``{parts}`` in
-braces.  What people typed goes in as a part, and is neither looked up nor searched for braces.
+(`paperwork/speech/tongue.py`), from the catalogue, where the sentence stands with its ``{parts}``
+in braces.  What people typed goes in as a part, and is neither looked up nor searched for braces.
 """
 
 import re

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import settings
 
 import runplanner
-from runplanner.paperwork.tongue import LANGUAGE
+from runplanner.paperwork.speech.tongue import LANGUAGE
 
 settings.register_profile("patient", deadline=None)  # a busy machine is no fault
 settings.load_profile("patient")

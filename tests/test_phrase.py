@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.paperwork.tongue import said, speaking, tr
+from runplanner.paperwork.speech.tongue import said, speaking, tr
 from runplanner.phrase import Number, Phrase, counted, joined, phrase, some_of, verbatim
 
 HOSTILE = ["{n}", "{", "{}", "{{n}}", "{n.__class__}", "{n!r:>999999999}", "%s", "day", ""]

@@ -18,9 +18,9 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.calendars.file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.index_page import CHANGES_FILE
-from runplanner.paperwork.living import for_people
-from runplanner.paperwork.look import Look, dressed
-from runplanner.paperwork.tongue import speaking, spoken
+from runplanner.paperwork.sheet.look import Look, dressed
+from runplanner.paperwork.speech.living import for_people
+from runplanner.paperwork.speech.tongue import speaking, spoken
 from runplanner.phrase import Phrase, phrase
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_text
 from runplanner.season.watch import Listener

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Assumed, Outfit
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.names_alike import names_alike
-from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.paperwork.speech.names_alike import names_alike
+from runplanner.paperwork.speech.tongue import mark, said, tr
 from runplanner.phrase import Phrase
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from runplanner.errors import Fault, PartlyError, ScenarioError
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.tongue import said, tr, trn
+from runplanner.paperwork.speech.tongue import said, tr, trn
 from runplanner.whole_file import write_whole
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from runplanner.office.screen import to_copy
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.speech.tongue import tr
 
 if TYPE_CHECKING:
     from runplanner.scenario.gather.gathered import Gathered

@@ -9,7 +9,7 @@ from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.office.words import finding_words, plan_words
 from runplanner.paperwork.escape import cut, html_text
-from runplanner.paperwork.tongue import tr, trn
+from runplanner.paperwork.speech.tongue import tr, trn
 from runplanner.roads.sketch import Sketch
 from runplanner.whole_file import write_whole
 
@@ -24,7 +24,7 @@ def plan_html(plan: Plan, findings: Sequence[Finding]) -> str:
 
 
 def _parts(plan: Plan, findings: Sequence[Finding]) -> Iterator[str]:
-    from runplanner.paperwork.tables import table_words
+    from runplanner.paperwork.data.tables import table_words
 
     told = finding_words(findings) if findings else (tr("audit: every rule holds"),)
     yield lines_html([*told, *plan_words(plan)])

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
-from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.paperwork.speech.tongue import mark, said, tr
 from runplanner.phrase import Number
 from runplanner.trade.check_row import CheckRow, Trap
 

@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from runplanner.outfit.safety import Safety
-from runplanner.paperwork.tongue import ENGLISH, LANGUAGE, languages, mark, tr
+from runplanner.paperwork.speech.tongue import ENGLISH, LANGUAGE, languages, mark, tr
 
 RESULTS = "maps_out"
 

@@ -16,8 +16,8 @@ from typing import Final
 from runplanner.daybook.plan import SCHEMA
 from runplanner.errors import RunplannerError, system_said
 from runplanner.paperwork.calendars.file import CALENDAR_FILES
+from runplanner.paperwork.data.tables import TABLE_NAMES
 from runplanner.paperwork.index_page import CHANGES_FILE
-from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.phrase import phrase
 from runplanner.roads.sketch import ROADS_FILE
 from runplanner.whole_file import DAY_S

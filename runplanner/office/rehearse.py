@@ -11,7 +11,6 @@ from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.paperwork.escape import file_name
-from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.rehearsed.page import (
     hindsight_words,
     mean_money,
@@ -19,8 +18,9 @@ from runplanner.paperwork.rehearsed.page import (
     rehearsal_page,
 )
 from runplanner.paperwork.rehearsed.sheet import plays_csv, rehearsal_json, risks
-from runplanner.paperwork.say import date_on, money
-from runplanner.paperwork.tongue import said, speaking, tr
+from runplanner.paperwork.sheet.look import PLAIN, Look, dressed
+from runplanner.paperwork.speech.say import date_on, money
+from runplanner.paperwork.speech.tongue import said, speaking, tr
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.rehearsal.luck import USUAL, Luck
 from runplanner.rehearsal.many import rehearsed

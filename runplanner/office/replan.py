@@ -13,12 +13,12 @@ from runplanner.office.campaign import Effort, Outcome, see_sense
 from runplanner.office.notebook import lines_html, plan_html
 from runplanner.office.rooms import Rooms
 from runplanner.office.words import left_words
-from runplanner.paperwork.change_page import change_page, visits_words
-from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet
+from runplanner.paperwork.changed.change_page import change_page, visits_words
+from runplanner.paperwork.changed.change_sheet import ChangeSheet, change_sheet
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.index_page import CHANGES_FILE
-from runplanner.paperwork.say import hundredths, moment, money
-from runplanner.paperwork.tongue import ENGLISH, said, speaking, tr, trn
+from runplanner.paperwork.speech.say import hundredths, moment, money
+from runplanner.paperwork.speech.tongue import ENGLISH, said, speaking, tr, trn
 from runplanner.phrase import Phrase
 from runplanner.season.replan_season import CHOICES, Upset
 from runplanner.season.watch import BROKEN_OFF, Listener

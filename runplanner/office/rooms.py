@@ -11,7 +11,7 @@ from typing import Protocol
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.look import PLAIN, Look
+from runplanner.paperwork.sheet.look import PLAIN, Look
 from runplanner.roads.sketch import Sketch
 from runplanner.season.replan_season import Upset
 from runplanner.season.watch import Listener

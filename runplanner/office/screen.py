@@ -11,7 +11,7 @@ from typing import TextIO
 
 from runplanner.errors import RunplannerError, system_said
 from runplanner.paperwork.escape import cut, one_line
-from runplanner.paperwork.tongue import said
+from runplanner.paperwork.speech.tongue import said
 from runplanner.phrase import phrase
 
 LONGEST_LINE = 600

@@ -9,10 +9,10 @@ from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
 from runplanner.office.publish import PublishError
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.say import count
-from runplanner.paperwork.tongue import ENGLISH, speaking, tr, trn
-from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
-from runplanner.paperwork.traced import Contact, Trace, trace
+from runplanner.paperwork.speech.say import count
+from runplanner.paperwork.speech.tongue import ENGLISH, speaking, tr, trn
+from runplanner.paperwork.traces.trace_sheet import CAUTION, REPORT, trace_page
+from runplanner.paperwork.traces.traced import Contact, Trace, trace
 from runplanner.phrase import phrase
 from runplanner.whole_file import write_whole
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from runplanner.office.options import add_effort, add_language, add_out, add_rehearsal, whole
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.speech.tongue import tr
 
 _Parsers = argparse._SubParsersAction  # noqa: SLF001 - argparse has no public name for it
 Does = Mapping[str, Callable[[argparse.Namespace], int]]

@@ -5,11 +5,11 @@ from collections.abc import Iterator, Sequence
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan, Relief, Tally
 from runplanner.paperwork.escape import shown, shown_name
-from runplanner.paperwork.say import money, thousands
-from runplanner.paperwork.sums import HEADS, gap_words, lost_words
-from runplanner.paperwork.sums import tally_words as undone_tally
-from runplanner.paperwork.tongue import said, tr, trn
-from runplanner.paperwork.undone_list import but_words, by_reason, relief_words, undone_words
+from runplanner.paperwork.lists.undone_list import but_words, by_reason, relief_words, undone_words
+from runplanner.paperwork.speech.say import money, thousands
+from runplanner.paperwork.speech.sums import HEADS, gap_words, lost_words
+from runplanner.paperwork.speech.sums import tally_words as undone_tally
+from runplanner.paperwork.speech.tongue import said, tr, trn
 from runplanner.phrase import Phrase
 from runplanner.season.watch import Progress
 from runplanner.version import PROGRAM, __version__

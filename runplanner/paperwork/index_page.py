@@ -3,15 +3,19 @@
 from dataclasses import dataclass, fields
 
 from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan
-from runplanner.paperwork.day_sheet import busy_days, shifts_on
+from runplanner.paperwork.data.tables import TABLE_NAMES
+from runplanner.paperwork.days.day_sheet import busy_days, shifts_on
+from runplanner.paperwork.days.wet_day import wet_days
+from runplanner.paperwork.driver.lifting import lifts_alone
 from runplanner.paperwork.escape import file_name, shown
-from runplanner.paperwork.frame import office_page, section
-from runplanner.paperwork.hours_words import hours_words
-from runplanner.paperwork.in_hand_words import in_hand_words
-from runplanner.paperwork.intake_sheet import intake_days
-from runplanner.paperwork.lifting import lifts_alone
-from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
-from runplanner.paperwork.say import (
+from runplanner.paperwork.lists.intake_sheet import intake_days
+from runplanner.paperwork.lists.strips_out import due_inside, unfetched
+from runplanner.paperwork.lists.undone_list import but_words, undone_part
+from runplanner.paperwork.sheet.frame import office_page, section
+from runplanner.paperwork.sheet.page import Html, Part, bullets, el, link, put, table
+from runplanner.paperwork.speech.hours_words import hours_words
+from runplanner.paperwork.speech.in_hand_words import in_hand_words
+from runplanner.paperwork.speech.say import (
     count,
     date_words,
     iso,
@@ -20,13 +24,9 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.strips_out import due_inside, unfetched
-from runplanner.paperwork.sums import HEADS, gap_words, lost_words, tally_words
-from runplanner.paperwork.tables import TABLE_NAMES
-from runplanner.paperwork.tongue import mark, said, tr
-from runplanner.paperwork.trip_state import TripState, trip_state
-from runplanner.paperwork.undone_list import but_words, undone_part
-from runplanner.paperwork.wet_day import wet_days
+from runplanner.paperwork.speech.sums import HEADS, gap_words, lost_words, tally_words
+from runplanner.paperwork.speech.tongue import mark, said, tr
+from runplanner.paperwork.speech.trip_state import TripState, trip_state
 
 CHANGES_FILE = "changes.html"
 """What became of a plan that was made again; only such a plan has it."""

@@ -7,30 +7,30 @@ from typing import Protocol
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.paperwork.calendars.file import calendar_files
-from runplanner.paperwork.cover_list import cover_page
-from runplanner.paperwork.day_sheet import busy_days, day_page
+from runplanner.paperwork.data.geo_file import plan_geojson
+from runplanner.paperwork.data.tables import tables_csv
+from runplanner.paperwork.data.track import track_gpx
+from runplanner.paperwork.data.workbook import manifests_xlsx
+from runplanner.paperwork.days.day_sheet import busy_days, day_page
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.days.wet_day import wet_days, wet_page
+from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.escape import file_name
-from runplanner.paperwork.geo_file import plan_geojson
 from runplanner.paperwork.index_page import CHANGES_FILE, index_page
-from runplanner.paperwork.intake_sheet import intake_days, intake_page
-from runplanner.paperwork.living import for_people
-from runplanner.paperwork.look import PLAIN, Look, dressed
-from runplanner.paperwork.manifest import manifest
-from runplanner.paperwork.manifest_page import manifest_page
+from runplanner.paperwork.lists.cover_list import cover_page
+from runplanner.paperwork.lists.intake_sheet import intake_days, intake_page
+from runplanner.paperwork.lists.medicine_record import medicine_page
+from runplanner.paperwork.lists.mixing_sheet import mixing_page
+from runplanner.paperwork.lists.shopping import shopping_page
+from runplanner.paperwork.lists.strips_out import strips_page
+from runplanner.paperwork.lists.take_off_register import register_page
 from runplanner.paperwork.map.page import map_html
-from runplanner.paperwork.medicine_record import medicine_page
-from runplanner.paperwork.mixing_sheet import mixing_page
-from runplanner.paperwork.pdf import pdf_absence, pdf_of
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.say import iso
-from runplanner.paperwork.shopping import shopping_page
-from runplanner.paperwork.strips_out import strips_page
-from runplanner.paperwork.tables import tables_csv
-from runplanner.paperwork.take_off_register import register_page
-from runplanner.paperwork.tongue import ENGLISH, speaking
-from runplanner.paperwork.track import track_gpx
-from runplanner.paperwork.wet_day import wet_days, wet_page
-from runplanner.paperwork.workbook import manifests_xlsx
+from runplanner.paperwork.sheet.look import PLAIN, Look, dressed
+from runplanner.paperwork.sheet.pdf import pdf_absence, pdf_of
+from runplanner.paperwork.speech.living import for_people
+from runplanner.paperwork.speech.say import iso
+from runplanner.paperwork.speech.tongue import ENGLISH, speaking
 from runplanner.roads.sketch import Sketch
 from runplanner.whole_file import write_whole
 

@@ -13,7 +13,7 @@ from runplanner.changes.said.count_words import NOTHING
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.sooner import boxes_sooner
+from runplanner.paperwork.driver.sooner import boxes_sooner
 from runplanner.rehearsal.luck import Fate
 from runplanner.visits.due import taken
 

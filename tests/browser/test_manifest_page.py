@@ -10,9 +10,9 @@ pytest.importorskip("playwright", reason="no playwright here: no page was tried 
 
 from playwright.sync_api import Browser
 
-from runplanner.paperwork.look import Look, dressed
-from runplanner.paperwork.manifest_page import manifest_page
-from runplanner.paperwork.tongue import languages, speaking
+from runplanner.paperwork.driver.manifest_page import manifest_page
+from runplanner.paperwork.sheet.look import Look, dressed
+from runplanner.paperwork.speech.tongue import languages, speaking
 from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.test_manifest_fit import sheet_of, sheet_with_boxes
 

@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, Page
 
 from runplanner.paperwork.escape import cut, one_line
 from runplanner.paperwork.map.page import map_html
-from runplanner.paperwork.tongue import speaking, tr
+from runplanner.paperwork.speech.tongue import speaking, tr
 from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.map_plans import (
     HOSTILE,

@@ -7,11 +7,11 @@ import pytest
 
 pytest.importorskip("playwright", reason="no playwright here: no page was tried in a browser")
 
-from runplanner.paperwork.look import Look, dressed
-from runplanner.paperwork.manifest_page import manifest_page
-from runplanner.paperwork.medicine_record import medicine_page, records
-from runplanner.paperwork.strips_out import strips_page
-from runplanner.paperwork.take_off_register import loads, register_page
+from runplanner.paperwork.driver.manifest_page import manifest_page
+from runplanner.paperwork.lists.medicine_record import medicine_page, records
+from runplanner.paperwork.lists.strips_out import strips_page
+from runplanner.paperwork.lists.take_off_register import loads, register_page
+from runplanner.paperwork.sheet.look import Look, dressed
 from tests.browser.visits import a_browser, visit
 from tests.paperwork.plans import eight_stop_plan
 from tests.paperwork.test_manifest_fit import printed_pages, sheet_of

@@ -14,7 +14,7 @@ from runplanner.errors import ScenarioError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health
-from runplanner.paperwork.tongue import said, speaking
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.trips.ground import Ground
 from tests.audit.feeder_plan import feeders_fetched
 from tests.paperwork.plans import HOSTILE

@@ -23,9 +23,9 @@ from runplanner.daybook.trip import Action, Against, Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
 from runplanner.outfit.yards import Access, Health
-from runplanner.paperwork.manifest import manifest
-from runplanner.paperwork.one_stop import trip_as_driven
-from runplanner.paperwork.phone_text import phone_text
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.stop.one_stop import trip_as_driven
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.trips.clock import Step, drive

@@ -12,7 +12,7 @@ from runplanner.cli import Exit, main, parser
 from runplanner.errors import PlanError
 from runplanner.office.options import OWN_WORDS, speaking_argparse
 from runplanner.office.rooms import Rooms
-from runplanner.paperwork.tongue import LANGUAGE, languages, speaking, spoken, tr
+from runplanner.paperwork.speech.tongue import LANGUAGE, languages, speaking, spoken, tr
 from runplanner.phrase import phrase
 from tests.cli.test_cli import failing, planned
 from tests.office.fakes import rooms

@@ -7,7 +7,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.look import PLAIN, Look
+from runplanner.paperwork.sheet.look import PLAIN, Look
 from runplanner.phrase import phrase, verbatim
 from runplanner.roads.sketch import Sketch
 from runplanner.season.watch import Listener, Progress

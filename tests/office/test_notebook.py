@@ -20,7 +20,7 @@ from runplanner import (
 from runplanner.daybook.plan import Plan
 from runplanner.office import notebook
 from runplanner.paperwork.map.page import map_html
-from runplanner.paperwork.tongue import LANGUAGE
+from runplanner.paperwork.speech.tongue import LANGUAGE
 from tests.office.fakes import a_finding
 from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan, take_off
 from tests.paperwork.test_living import out

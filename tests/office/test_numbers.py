@@ -1,7 +1,7 @@
 """The check table on the screen."""
 
 from runplanner.office.numbers import Numbers, number_words, numbers
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.speech.tongue import speaking
 from runplanner.phrase import phrase
 from runplanner.trade.check_row import CheckRow, Trap
 from runplanner.trade.evidence import Evidence

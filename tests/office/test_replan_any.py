@@ -12,8 +12,8 @@ from runplanner.changes.typed import Changed, changed, typed_changes
 from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import Shift
 from runplanner.errors import PlanError, ScenarioError
-from runplanner.paperwork.change_page import change_page
-from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet, manifest_text
+from runplanner.paperwork.changed.change_page import change_page
+from runplanner.paperwork.changed.change_sheet import ChangeSheet, change_sheet, manifest_text
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import CHOICES, replan_season
 from tests.any_change import lines, now_line, nows

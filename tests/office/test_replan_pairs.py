@@ -15,7 +15,7 @@ from runplanner.errors import Fault, ScenarioError
 from runplanner.office.campaign import Effort
 from runplanner.office.replan import replan_campaign
 from runplanner.outfit.safety import Safety, plain, safe
-from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet
+from runplanner.paperwork.changed.change_sheet import ChangeSheet, change_sheet
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.office.test_replan_any import papers_hold, shifts_by

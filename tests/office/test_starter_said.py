@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.office.facts import read_outfit, start_scenario
-from runplanner.paperwork.tongue import ENGLISH, languages, speaking
+from runplanner.paperwork.speech.tongue import ENGLISH, languages, speaking
 from runplanner.scenario.remarks import remarks
 
 

@@ -14,8 +14,8 @@ from runplanner.office.words import (
     tally_words,
 )
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.say import money
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.speech.say import money
+from runplanner.paperwork.speech.tongue import speaking
 from runplanner.phrase import phrase
 from runplanner.season.watch import Progress
 from tests.office.fakes import a_finding

@@ -14,8 +14,8 @@ import pytest
 from runplanner import Effort, plan_campaign
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.mixing_sheet import mixes
-from runplanner.paperwork.shopping import poured_ml, shopping
+from runplanner.paperwork.lists.mixing_sheet import mixes
+from runplanner.paperwork.lists.shopping import poured_ml, shopping
 from runplanner.phrase import phrase
 from runplanner.scenario import implied, read_scenario
 from runplanner.visits.due import due

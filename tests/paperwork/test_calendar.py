@@ -19,7 +19,7 @@ from runplanner.paperwork.calendars.before import CALLED_OFF, LARGEST_CHARS
 from runplanner.paperwork.calendars.file import OFF_FILE, TRIPS_FILE, calendar_files
 from runplanner.paperwork.calendars.zone import zone_part
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.speech.tongue import speaking
 from tests.outfits import an_outfit
 from tests.paperwork.plans import (
     HOSTILE,

@@ -9,8 +9,8 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety, safe
 from runplanner.outfit.trucks import Axles, Nose, Trailer
 from runplanner.outfit.yards import Clearing, Health
-from runplanner.paperwork.cautions import cautions, unknown
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.driver.cautions import cautions, unknown
+from runplanner.paperwork.speech.tongue import speaking
 from tests.audit.plans import with_trailer
 from tests.outfits import a_truck, a_yard, an_outfit
 from tests.paperwork.plans import IBC, Round, Stop, a_shift, block, feed, strips, take_off

@@ -11,10 +11,10 @@ from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.office.replan import change_words
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.change_page import change_page, visits_words
-from runplanner.paperwork.change_sheet import change_sheet, manifest_text, work_words
-from runplanner.paperwork.say import stretch
-from runplanner.paperwork.tongue import said, speaking
+from runplanner.paperwork.changed.change_page import change_page, visits_words
+from runplanner.paperwork.changed.change_sheet import change_sheet, manifest_text, work_words
+from runplanner.paperwork.speech.say import stretch
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import CHEAPEST, replan_season
 from tests.paperwork.pages import Page

@@ -7,9 +7,9 @@ from runplanner.daybook.plan import Plan
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Health
-from runplanner.paperwork.collection import Collection, collections
-from runplanner.paperwork.strips_out import strips_page
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.lists.collection import Collection, collections
+from runplanner.paperwork.lists.strips_out import strips_page
+from runplanner.paperwork.speech.tongue import speaking
 from runplanner.phrase import phrase
 from tests.outfits import a_truck, a_yard, an_outfit
 from tests.paperwork.pages import Page

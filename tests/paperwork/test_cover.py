@@ -5,8 +5,8 @@ from dataclasses import replace
 from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.cover import Cover, cover_min, covers
-from runplanner.paperwork.cover_list import at_risk, cover_lines, cover_page, short_line
+from runplanner.paperwork.lists.cover_list import at_risk, cover_lines, cover_page, short_line
+from runplanner.paperwork.stop.cover import Cover, cover_min, covers
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import Round, Stop, a_shift, block, feed, small_plan, take_off

@@ -8,14 +8,14 @@ from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.daybook.trip import Action, Carried, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.yards import Access, Health
-from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet, house_lines
-from runplanner.paperwork.manifest import manifest
-from runplanner.paperwork.phone_text import LONGEST, phone_text
-from runplanner.paperwork.tables import plan_tables
-from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.trace_sheet import trace_page
-from runplanner.paperwork.traced import trace
-from runplanner.paperwork.wet_day import wet_day
+from runplanner.paperwork.data.tables import plan_tables
+from runplanner.paperwork.days.day_sheet import busy_days, day_page, day_sheet, house_lines
+from runplanner.paperwork.days.phone_text import LONGEST, phone_text
+from runplanner.paperwork.days.wet_day import wet_day
+from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.speech.tongue import speaking
+from runplanner.paperwork.traces.trace_sheet import trace_page
+from runplanner.paperwork.traces.traced import trace
 from tests.audit.feeder_plan import feeders_fetched
 from tests.audit.wet_plan import wet_boxes
 from tests.outfits import a_yard, an_outfit

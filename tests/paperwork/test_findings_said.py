@@ -12,7 +12,7 @@ from runplanner.daybook.plan import Bill, Tally
 from runplanner.daybook.trip import Aboard, CallKind, Job
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Clearing, Health
-from runplanner.paperwork.tongue import ENGLISH, languages, read_catalogue, said, speaking
+from runplanner.paperwork.speech.tongue import ENGLISH, languages, read_catalogue, said, speaking
 from runplanner.paperwork.write_all import papers
 from runplanner.phrase import Part, Phrase, filled
 from tests.audit.planted import edited

@@ -12,8 +12,8 @@ from shapely.geometry import shape
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Place
+from runplanner.paperwork.data.geo_file import line, plan_geojson
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.geo_file import line, plan_geojson
 from runplanner.roads.sketch import Sketch
 from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
 

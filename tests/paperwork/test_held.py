@@ -12,17 +12,17 @@ from runplanner.daybook.trip import Call, Job
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.errors import ScenarioError
 from runplanner.outfit.yards import CLOSED, Health
-from runplanner.paperwork.change_page import change_page
-from runplanner.paperwork.change_sheet import change_sheet
-from runplanner.paperwork.day_sheet import day_page
-from runplanner.paperwork.honey import lots, standing, waiting
-from runplanner.paperwork.intake_sheet import intake, intake_page
-from runplanner.paperwork.manifest import manifest
-from runplanner.paperwork.medicine_record import medicine_page
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.take_off_register import loads, register_page
-from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.traced import trace
+from runplanner.paperwork.changed.change_page import change_page
+from runplanner.paperwork.changed.change_sheet import change_sheet
+from runplanner.paperwork.days.day_sheet import day_page
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.lists.intake_sheet import intake, intake_page
+from runplanner.paperwork.lists.medicine_record import medicine_page
+from runplanner.paperwork.lists.take_off_register import loads, register_page
+from runplanner.paperwork.speech.tongue import speaking
+from runplanner.paperwork.stop.honey import lots, standing, waiting
+from runplanner.paperwork.traces.traced import trace
 from runplanner.season.replan_season import replan_season
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE, small_plan

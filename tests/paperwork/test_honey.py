@@ -6,8 +6,8 @@ from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN
 from runplanner.outfit.bases import Base
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.honey import lots, starts, waiting
-from runplanner.paperwork.intake_sheet import intake, intake_days, intake_page
+from runplanner.paperwork.lists.intake_sheet import intake, intake_days, intake_page
+from runplanner.paperwork.stop.honey import lots, starts, waiting
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import Round, Stop, a_shift, block, small_plan, take_off
 

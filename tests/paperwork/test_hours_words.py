@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.paperwork.hours_words import farthest_m, radius_words
 from runplanner.paperwork.index_page import index_page
+from runplanner.paperwork.speech.hours_words import farthest_m, radius_words
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import small_plan
 

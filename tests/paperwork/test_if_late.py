@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Deadline, Outfit
-from runplanner.paperwork.if_late import NOTHING, if_late
+from runplanner.paperwork.driver.if_late import NOTHING, if_late
 from tests.outfits import an_outfit
 from tests.paperwork.plans import (
     Round,

@@ -3,12 +3,12 @@
 from dataclasses import replace
 
 from runplanner.outfit.safety import Safety, safe
-from runplanner.paperwork.cautions import unknown
-from runplanner.paperwork.in_hand_words import in_hand_words
+from runplanner.paperwork.driver.cautions import unknown
 from runplanner.paperwork.index_page import index_page
-from runplanner.paperwork.intake_sheet import intake
-from runplanner.paperwork.take_off_register import loads
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.lists.intake_sheet import intake
+from runplanner.paperwork.lists.take_off_register import loads
+from runplanner.paperwork.speech.in_hand_words import in_hand_words
+from runplanner.paperwork.speech.tongue import speaking
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import small_plan, take_off

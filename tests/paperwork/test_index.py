@@ -6,9 +6,9 @@ from runplanner.daybook.plan import Bound, Tally, Undone
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.index_page import index_page
-from runplanner.paperwork.sums import gap_permille, tally_words
-from runplanner.paperwork.tongue import said, speaking
-from runplanner.paperwork.undone_list import but_words
+from runplanner.paperwork.lists.undone_list import but_words
+from runplanner.paperwork.speech.sums import gap_permille, tally_words
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.phrase import joined, phrase
 from runplanner.season.what_if import RULES
 from tests.paperwork.pages import Page

@@ -6,9 +6,9 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call
-from runplanner.paperwork.living import for_the_living
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.yard_words import stop_words
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.speech.living import for_the_living
+from runplanner.paperwork.stop.yard_words import stop_words
 from tests.paperwork.plans import (
     Round,
     Stop,

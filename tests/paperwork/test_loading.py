@@ -8,10 +8,10 @@ from runplanner.daybook.trip import Carried, Shift, Trip
 from runplanner.haulage.stow import Order
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Nose
-from runplanner.paperwork import loading
-from runplanner.paperwork.decks import stowed
-from runplanner.paperwork.loading import Fill, Goods, boards_from_base, fills, goods, on_each
-from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.driver import loading
+from runplanner.paperwork.driver.loading import Fill, Goods, boards_from_base, fills, goods, on_each
+from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.stop.decks import stowed
 from tests.audit.plans import with_trailer
 from tests.outfits import an_outfit
 from tests.paperwork.plans import (

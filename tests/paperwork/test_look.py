@@ -6,9 +6,9 @@ from hashlib import sha256
 
 import pytest
 
-from runplanner.paperwork.look import PAPERS, PLAIN, Look, dressed, style
-from runplanner.paperwork.page import el, page
-from runplanner.paperwork.workbook import manifests_xlsx
+from runplanner.paperwork.data.workbook import manifests_xlsx
+from runplanner.paperwork.sheet.look import PAPERS, PLAIN, Look, dressed, style
+from runplanner.paperwork.sheet.page import el, page
 from runplanner.paperwork.write_all import papers
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import hostile_plan, small_plan

@@ -10,9 +10,9 @@ from runplanner.daybook.trip import Action, Job
 from runplanner.days import Span
 from runplanner.outfit.bases import Base
 from runplanner.outfit.yards import Access, Health
+from runplanner.paperwork.driver.manifest import Manifest, RestAt, Step, manifest
+from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.manifest import Manifest, RestAt, Step, manifest
-from runplanner.paperwork.manifest_page import manifest_page
 from tests.audit.planted import edited
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (

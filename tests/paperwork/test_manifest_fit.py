@@ -9,10 +9,10 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift
-from runplanner.paperwork.look import Look, dressed
-from runplanner.paperwork.manifest import Manifest, manifest
-from runplanner.paperwork.manifest_fit import height_em, type_sizes
-from runplanner.paperwork.manifest_page import manifest_page
+from runplanner.paperwork.driver.manifest import Manifest, manifest
+from runplanner.paperwork.driver.manifest_fit import height_em, type_sizes
+from runplanner.paperwork.driver.manifest_page import manifest_page
+from runplanner.paperwork.sheet.look import Look, dressed
 from tests.paperwork.plans import Round, Stop, a_shift, eight_stop_plan, feed, strips
 
 A4, LETTER, LARGE = Look(), Look("letter"), Look(large=True)

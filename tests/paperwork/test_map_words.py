@@ -5,6 +5,7 @@ import pytest
 from runplanner.daybook.plan import Undone
 from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import DAY_MIN
+from runplanner.paperwork.lists.undone_list import work_words
 from runplanner.paperwork.map.words import (
     aboard,
     day_name,
@@ -15,7 +16,6 @@ from runplanner.paperwork.map.words import (
     named,
     spell,
 )
-from runplanner.paperwork.undone_list import work_words
 from tests.outfits import an_outfit
 
 SEASON = an_outfit().season  # day 0 is Monday, 1 March 2027

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from runplanner.paperwork.medicine_record import medicine_page, records
+from runplanner.paperwork.lists.medicine_record import medicine_page, records
 from runplanner.trade.strips import RECORD_FIELDS
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan

@@ -5,7 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.outfit.bases import Base
 from runplanner.outfit.stores import Feed
-from runplanner.paperwork.mixing_sheet import crystals, mixes, mixing_page, per_bag
+from runplanner.paperwork.lists.mixing_sheet import crystals, mixes, mixing_page, per_bag
 from tests.outfits import an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import Round, Stop, a_shift, block, hostile_plan, small_plan

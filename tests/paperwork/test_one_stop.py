@@ -9,18 +9,18 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.calendars.file import TRIPS_FILE, calendar_files
-from runplanner.paperwork.change_sheet import change_sheet
-from runplanner.paperwork.day_sheet import day_page, day_sheet
-from runplanner.paperwork.manifest import Manifest, manifest
-from runplanner.paperwork.manifest_page import manifest_page
+from runplanner.paperwork.changed.change_sheet import change_sheet
+from runplanner.paperwork.data.tables import plan_tables
+from runplanner.paperwork.data.track import track_gpx
+from runplanner.paperwork.data.workbook import manifests_xlsx
+from runplanner.paperwork.days.day_sheet import day_page, day_sheet
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.days.wet_day import wet_day
+from runplanner.paperwork.driver.manifest import Manifest, manifest
+from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.map.sheet import sheet_of
-from runplanner.paperwork.one_stop import as_driven, trip_as_driven
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.tables import plan_tables
-from runplanner.paperwork.track import track_gpx
-from runplanner.paperwork.wet_day import wet_day
-from runplanner.paperwork.workbook import manifests_xlsx
-from runplanner.paperwork.yard_words import stop_words
+from runplanner.paperwork.stop.one_stop import as_driven, trip_as_driven
+from runplanner.paperwork.stop.yard_words import stop_words
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import small_plan
 from tests.running import running_plan

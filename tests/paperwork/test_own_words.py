@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from runplanner.paperwork.own_words import in_own_words
-from runplanner.paperwork.say import money
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.speech.own_words import in_own_words
+from runplanner.paperwork.speech.say import money
+from runplanner.paperwork.speech.tongue import speaking
 from runplanner.trade.loads import CONTAINERS
 from tests.paperwork.plans import small_plan
 

@@ -5,7 +5,7 @@ from hashlib import sha256
 
 import pytest
 
-from runplanner.paperwork.page import bullets, el, link, page, put, table
+from runplanner.paperwork.sheet.page import bullets, el, link, page, put, table
 from tests.paperwork.pages import Page
 
 

@@ -5,9 +5,9 @@ from typing import Any
 
 import pytest
 
-from runplanner.paperwork.look import Look, dressed
-from runplanner.paperwork.manifest_page import manifest_page
-from runplanner.paperwork.tongue import languages, speaking
+from runplanner.paperwork.driver.manifest_page import manifest_page
+from runplanner.paperwork.sheet.look import Look, dressed
+from runplanner.paperwork.speech.tongue import languages, speaking
 from tests.paperwork.test_manifest_fit import sheet_with_boxes
 
 # Margins of 9 mm at either side, in the 96ths of an inch that pages are measured in.

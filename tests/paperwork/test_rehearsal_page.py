@@ -9,7 +9,7 @@ from runplanner.daybook.played import Played, Rehearsed, mean_cents, most_cents,
 from runplanner.paperwork.rehearsed.page import hindsight_words, mean_words, rehearsal_page
 from runplanner.paperwork.rehearsed.sheet import plays_csv, rehearsal_json, risks
 from runplanner.paperwork.rehearsed.terms import term_words
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.speech.tongue import speaking
 from runplanner.phrase import phrase, verbatim
 from tests.paperwork.plans import hostile_plan, small_plan
 

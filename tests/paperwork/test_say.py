@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork import say
-from runplanner.paperwork.say import (
+from runplanner.paperwork.speech import say
+from runplanner.paperwork.speech.say import (
     bags_words,
     count,
     crew_words,
@@ -103,10 +103,10 @@ def test_no_rounding_hides_an_overload_or_a_short_feed(amount: int) -> None:
 
 def test_masses_and_volumes_are_rounded_at_one_door() -> None:
     """No other paper makes kilograms or litres of its own out of grams and millilitres."""
-    room = Path(say.__file__).parent
+    papers = Path(say.__file__).parent.parent
     rounded = re.compile(r"\{[^{}]*// 1000[^{}]*\}")
 
-    others = (path for path in sorted(room.glob("*.py")) if path.name != "say.py")
+    others = (path for path in sorted(papers.rglob("*.py")) if path.name != "say.py")
     assert [] == [path.name for path in others if rounded.search(path.read_text("utf-8"))]
 
 

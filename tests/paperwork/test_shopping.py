@@ -6,7 +6,7 @@ from runplanner.daybook.plan import Mixing, Plan, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Assumed
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.shopping import Item, shopping, shopping_page
+from runplanner.paperwork.lists.shopping import Item, shopping, shopping_page
 from runplanner.phrase import phrase, verbatim
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (

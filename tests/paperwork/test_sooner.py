@@ -7,10 +7,10 @@ from runplanner.changes.counts.counts import as_counted
 from runplanner.changes.draft import Draft
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
-from runplanner.paperwork.manifest import manifest
-from runplanner.paperwork.manifest_page import manifest_page
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.sooner import boxes_sooner, sooner_words
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.driver.manifest_page import manifest_page
+from runplanner.paperwork.driver.sooner import boxes_sooner, sooner_words
 from tests.rehearsal.small import shared_plan
 
 

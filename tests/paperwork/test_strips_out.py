@@ -4,12 +4,12 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift
-from runplanner.paperwork.collection import collections
-from runplanner.paperwork.day_sheet import day_page
+from runplanner.paperwork.days.day_sheet import day_page
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.driver.manifest import manifest
 from runplanner.paperwork.index_page import index_page
-from runplanner.paperwork.manifest import manifest
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.strips_out import all_notes, due_part, strips_out, strips_page
+from runplanner.paperwork.lists.collection import collections
+from runplanner.paperwork.lists.strips_out import all_notes, due_part, strips_out, strips_page
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (

@@ -7,22 +7,22 @@ import pytest
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job, Spare
 from runplanner.outfit.stores import Strips
-from runplanner.paperwork.cautions import cautions
-from runplanner.paperwork.collection import collections
-from runplanner.paperwork.day_sheet import day_page
-from runplanner.paperwork.living import for_the_living
-from runplanner.paperwork.loading import Goods, goods
-from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.data.tables import plan_tables
+from runplanner.paperwork.days.day_sheet import day_page
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.driver.cautions import cautions
+from runplanner.paperwork.driver.loading import Goods, goods
+from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.lists.collection import collections
+from runplanner.paperwork.lists.medicine_record import medicine_page, records
+from runplanner.paperwork.lists.shopping import shopping, shopping_page
+from runplanner.paperwork.lists.strips_out import strips_out, strips_page
 from runplanner.paperwork.map.notes import lines
 from runplanner.paperwork.map.work import work_left
-from runplanner.paperwork.medicine_record import medicine_page, records
-from runplanner.paperwork.one_stop import trip_as_driven
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.shopping import shopping, shopping_page
-from runplanner.paperwork.strips_out import strips_out, strips_page
-from runplanner.paperwork.substances import called
-from runplanner.paperwork.tables import plan_tables
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.speech.living import for_the_living
+from runplanner.paperwork.speech.substances import called
+from runplanner.paperwork.speech.tongue import speaking
+from runplanner.paperwork.stop.one_stop import trip_as_driven
 from runplanner.paperwork.write_all import papers
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page

@@ -6,11 +6,11 @@ import json
 from dataclasses import replace
 from decimal import Decimal
 
-from runplanner.paperwork.geo_file import plan_geojson
-from runplanner.paperwork.intake_sheet import intake
-from runplanner.paperwork.tables import TABLE_NAMES, plan_tables, tables_csv
-from runplanner.paperwork.take_off_register import loads
-from runplanner.paperwork.traced import trace
+from runplanner.paperwork.data.geo_file import plan_geojson
+from runplanner.paperwork.data.tables import TABLE_NAMES, plan_tables, tables_csv
+from runplanner.paperwork.lists.intake_sheet import intake
+from runplanner.paperwork.lists.take_off_register import loads
+from runplanner.paperwork.traces.traced import trace
 from tests.audit.wet_plan import wet_boxes
 from tests.paperwork.plans import (
     HOSTILE,

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.honey import lots
-from runplanner.paperwork.take_off_register import loads, register_page
+from runplanner.paperwork.lists.take_off_register import loads, register_page
+from runplanner.paperwork.stop.honey import lots
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
 

@@ -11,10 +11,10 @@ import pytest
 from runplanner.daybook.plan import Plan, Relief
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.outfit.shut import Cause, Why
-from runplanner.paperwork.day_sheet import busy_days
-from runplanner.paperwork.say import count, duration, listed, litres, money
-from runplanner.paperwork.tables import TABLE_NAMES
-from runplanner.paperwork.tongue import (
+from runplanner.paperwork.data.tables import TABLE_NAMES
+from runplanner.paperwork.days.day_sheet import busy_days
+from runplanner.paperwork.speech.say import count, duration, listed, litres, money
+from runplanner.paperwork.speech.tongue import (
     ENGLISH,
     day_words,
     languages,

@@ -6,9 +6,9 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Trip
-from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.trace_sheet import REPORT, trace_page
-from runplanner.paperwork.traced import trace
+from runplanner.paperwork.speech.tongue import speaking
+from runplanner.paperwork.traces.trace_sheet import REPORT, trace_page
+from runplanner.paperwork.traces.traced import trace
 from runplanner.season.replan_season import replan_season
 from tests.audit.feeder_plan import feeders_fetched
 from tests.outfits import a_yard

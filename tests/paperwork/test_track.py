@@ -10,8 +10,8 @@ import pytest
 from gpxpy.gpx import GPXRoutePoint, GPXTrackPoint
 
 from runplanner.daybook.plan import Plan
+from runplanner.paperwork.data.track import track_gpx
 from runplanner.paperwork.escape import one_line
-from runplanner.paperwork.track import track_gpx
 from runplanner.roads.sketch import Sketch
 from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
 

@@ -7,16 +7,16 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Access, Health
-from runplanner.paperwork.day_sheet import day_page
-from runplanner.paperwork.geo_file import plan_geojson
+from runplanner.paperwork.data.geo_file import plan_geojson
+from runplanner.paperwork.data.tables import plan_tables
+from runplanner.paperwork.days.day_sheet import day_page
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.driver.manifest import Manifest, manifest
+from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.index_page import index_page
-from runplanner.paperwork.manifest import Manifest, manifest
-from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.map.legs import legs
 from runplanner.paperwork.map.sheet import sheet_of
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.tables import plan_tables
-from runplanner.paperwork.trip_state import TripState, trip_state
+from runplanner.paperwork.speech.trip_state import TripState, trip_state
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import eight_stop_plan
 from tests.running import running_plan

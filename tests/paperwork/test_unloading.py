@@ -10,12 +10,12 @@ from runplanner.daybook.trip import Action, Carried, Job, Trip
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.calendars.file import calendar_files
+from runplanner.paperwork.data.tables import plan_tables
+from runplanner.paperwork.data.workbook import manifests_xlsx
+from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.map.legs import legs
-from runplanner.paperwork.one_stop import as_driven
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.tables import plan_tables
-from runplanner.paperwork.unloading import unload_jobs
-from runplanner.paperwork.workbook import manifests_xlsx
+from runplanner.paperwork.stop.one_stop import as_driven
+from runplanner.paperwork.stop.unloading import unload_jobs
 from tests.outfits import an_outfit
 from tests.paperwork.plans import (
     IBC,

@@ -4,12 +4,12 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Clearing
-from runplanner.paperwork.loading import goods
+from runplanner.paperwork.data.tables import plan_tables
+from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.driver.loading import goods
 from runplanner.paperwork.map.words import job_done
-from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.tables import plan_tables
-from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.yard_words import cleared_by, job_words
+from runplanner.paperwork.speech.tongue import speaking
+from runplanner.paperwork.stop.yard_words import cleared_by, job_words
 from tests.audit.plans import brushed_instead, plain
 
 

@@ -7,11 +7,12 @@ import pytest
 from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Cause, Shut, Why, Work
-from runplanner.paperwork.day_sheet import day_page
+from runplanner.paperwork.days.day_sheet import day_page
+from runplanner.paperwork.days.wet_day import wet_page
 from runplanner.paperwork.map.notes import MOST_SHUT, lines
 from runplanner.paperwork.map.work import work_left
-from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.weather_words import (
+from runplanner.paperwork.speech.tongue import speaking
+from runplanner.paperwork.speech.weather_words import (
     MOST_NAMES,
     day_weather,
     shut_lines,
@@ -19,7 +20,6 @@ from runplanner.paperwork.weather_words import (
     why_words,
     yards_words,
 )
-from runplanner.paperwork.wet_day import wet_page
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE, small_plan

@@ -9,7 +9,7 @@ from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.people import Person
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.wet_day import WetStop, wet_day, wet_days, wet_page
+from runplanner.paperwork.days.wet_day import WetStop, wet_day, wet_days, wet_page
 from tests.outfits import a_yard, an_outfit, daily
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (

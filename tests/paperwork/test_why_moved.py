@@ -9,8 +9,7 @@ from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.why_moved import (
+from runplanner.paperwork.changed.why_moved import (
     ANEW,
     CHEAPER,
     EITHER,
@@ -20,6 +19,7 @@ from runplanner.paperwork.why_moved import (
     why_moved,
     why_new,
 )
+from runplanner.paperwork.speech.tongue import speaking
 from tests.audit.planted import edited
 from tests.running import running_plan
 

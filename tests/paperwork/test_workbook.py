@@ -14,8 +14,8 @@ from openpyxl.workbook.workbook import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 from runplanner.daybook.plan import Plan
+from runplanner.paperwork.data.workbook import LIST_SHEET, manifests_xlsx
 from runplanner.paperwork.escape import sheet_cell, sheet_name, shown
-from runplanner.paperwork.workbook import LIST_SHEET, manifests_xlsx
 from tests.paperwork.plans import (
     HOSTILE,
     eight_stop_plan,

@@ -11,8 +11,8 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text
-from runplanner.paperwork import pdf as pdf_module
-from runplanner.paperwork.workbook import manifests_xlsx
+from runplanner.paperwork.data.workbook import manifests_xlsx
+from runplanner.paperwork.sheet import pdf as pdf_module
 from runplanner.paperwork.write_all import papers, write_papers
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import dear_plan, eight_stop_plan, hostile_plan, small_plan

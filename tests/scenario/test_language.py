@@ -9,7 +9,7 @@ import pytest
 from runplanner.cli import Exit, main
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.outfit import Assumed
-from runplanner.paperwork.tongue import said, speaking
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario import read_scenario
 from runplanner.scenario.defaults import DEFAULTS

@@ -13,12 +13,12 @@ from runplanner.audit.audit import audit
 from runplanner.changes.typed import changed, typed_changes
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import Job
-from runplanner.paperwork.change_page import change_page
-from runplanner.paperwork.change_sheet import change_sheet
-from runplanner.paperwork.cover_list import at_risk
-from runplanner.paperwork.events import actions
-from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.undone_list import undone_words
+from runplanner.paperwork.changed.change_page import change_page
+from runplanner.paperwork.changed.change_sheet import change_sheet
+from runplanner.paperwork.lists.cover_list import at_risk
+from runplanner.paperwork.lists.undone_list import undone_words
+from runplanner.paperwork.speech.tongue import speaking
+from runplanner.paperwork.stop.events import actions
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.plans import plain

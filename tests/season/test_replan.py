@@ -10,7 +10,7 @@ from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import Call, Job, Shift
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Deadline
-from runplanner.paperwork.events import actions
+from runplanner.paperwork.stop.events import actions
 from runplanner.phrase import phrase
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, Upset, replan_season

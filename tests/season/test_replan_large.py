@@ -9,7 +9,7 @@ from runplanner.audit.audit import audit
 from runplanner.changes.typed import changed, typed_changes
 from runplanner.daybook.differences import Differences, differences
 from runplanner.daybook.plan import Plan
-from runplanner.paperwork.change_sheet import manifest_text
+from runplanner.paperwork.changed.change_sheet import manifest_text
 from runplanner.scenario import read_scenario
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season

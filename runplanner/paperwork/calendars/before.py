@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.speech.tongue import mark, tr
 
 if TYPE_CHECKING:
     from icalendar import Event

@@ -18,8 +18,7 @@ from runplanner.paperwork.calendars.before import called_off, followed, is_off, 
 from runplanner.paperwork.calendars.trip_key import campaign_key, trip_keys
 from runplanner.paperwork.calendars.zone import zone_called, zone_part
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.one_stop import as_driven
-from runplanner.paperwork.say import (
+from runplanner.paperwork.speech.say import (
     count,
     crew_words,
     date_on,
@@ -28,10 +27,11 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.tongue import tr
-from runplanner.paperwork.trip_state import TripState, trip_state
-from runplanner.paperwork.unloading import take_back
-from runplanner.paperwork.way import call_name, call_words, numbered, trip_span
+from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.speech.trip_state import TripState, trip_state
+from runplanner.paperwork.stop.one_stop import as_driven
+from runplanner.paperwork.stop.unloading import take_back
+from runplanner.paperwork.stop.way import call_name, call_words, numbered, trip_span
 
 if TYPE_CHECKING:
     from icalendar import Calendar, Event

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.cover import colonies_of
+from runplanner.paperwork.stop.cover import colonies_of
 
 
 @dataclass(frozen=True, slots=True)

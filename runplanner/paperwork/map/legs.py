@@ -9,9 +9,9 @@ from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.map.words import aboard, day_name, kg, named
-from runplanner.paperwork.one_stop import shift_as_driven
-from runplanner.paperwork.say import count, kg_down
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.speech.say import count, kg_down
+from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.stop.one_stop import shift_as_driven
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call
 from runplanner.days import clock, day_of
 from runplanner.outfit.yards import Health, Yard
+from runplanner.paperwork.lists.undone_list import by_reason, work_words
 from runplanner.paperwork.map.cover import Cover, covers
 from runplanner.paperwork.map.words import (
     day_short,
@@ -13,14 +14,13 @@ from runplanner.paperwork.map.words import (
     spell,
 )
 from runplanner.paperwork.map.work import Work, yard_calls
-from runplanner.paperwork.one_stop import as_driven, parts_together
-from runplanner.paperwork.say import count
-from runplanner.paperwork.substances import names_substance, substance_at
-from runplanner.paperwork.tongue import mark, said, tr
-from runplanner.paperwork.trip_state import call_over
-from runplanner.paperwork.undone_list import by_reason, work_words
-from runplanner.paperwork.weather_words import shut_on
-from runplanner.paperwork.yard_words import HEALTH, nothing_words
+from runplanner.paperwork.speech.say import count
+from runplanner.paperwork.speech.substances import names_substance, substance_at
+from runplanner.paperwork.speech.tongue import mark, said, tr
+from runplanner.paperwork.speech.trip_state import call_over
+from runplanner.paperwork.speech.weather_words import shut_on
+from runplanner.paperwork.stop.one_stop import as_driven, parts_together
+from runplanner.paperwork.stop.yard_words import HEALTH, nothing_words
 
 MOST_SHUT = 8
 

@@ -12,7 +12,6 @@ from typing import Any
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import cut, cut_name, html_text
-from runplanner.paperwork.living import for_people
 from runplanner.paperwork.map.carried import (
     POLICY_MARK,
     TILE_HOST,
@@ -27,7 +26,8 @@ from runplanner.paperwork.map.panels import name_html, note_html, panels_html, r
 from runplanner.paperwork.map.roads import road_facts, ways_of
 from runplanner.paperwork.map.sheet import BASE_PX, BaseMark, Cell, Sheet, sheet_of
 from runplanner.paperwork.map.words import kg
-from runplanner.paperwork.tongue import spoken, tr
+from runplanner.paperwork.speech.living import for_people
+from runplanner.paperwork.speech.tongue import spoken, tr
 from runplanner.roads.sketch import Sketch
 
 _OWN_SCRIPTS = ("map_roads.js", "map_bands.js", "map_words.js", "map_frame.js", "map_ink.js")

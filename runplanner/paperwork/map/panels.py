@@ -4,7 +4,7 @@ Every word that came from a file passes ``html_text`` here.
 """
 
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.cautions import guessed_drives
+from runplanner.paperwork.driver.cautions import guessed_drives
 from runplanner.paperwork.escape import cut, cut_name, html_text
 from runplanner.paperwork.map.draw import (
     TIE_SVG,
@@ -18,8 +18,8 @@ from runplanner.paperwork.map.draw import (
 from runplanner.paperwork.map.roads import GROUND_SVG, credit_html
 from runplanner.paperwork.map.sheet import MOST_PX, Cell, DaySheet, Sheet, radius
 from runplanner.paperwork.map.words import kg, spell
-from runplanner.paperwork.say import count
-from runplanner.paperwork.tongue import said, tr
+from runplanner.paperwork.speech.say import count
+from runplanner.paperwork.speech.tongue import said, tr
 
 LONGEST_NAME = 200
 _LONGEST_LINE = 600

@@ -5,7 +5,7 @@ from typing import Final
 
 from runplanner.paperwork.escape import cut, html_text
 from runplanner.paperwork.map.places import same_spot
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.speech.tongue import tr
 from runplanner.roads.sketch import Sketch, packed
 
 Spot = tuple[float, float]

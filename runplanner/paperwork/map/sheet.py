@@ -20,7 +20,7 @@ from runplanner.paperwork.map.words import (
     day_short,
 )
 from runplanner.paperwork.map.work import Work, by_place, work_left
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.roads.sketch import Sketch
 
 LEAST_PX, MOST_PX, DONE_PX, BASE_PX = 11.0, 27.0, 7.0, 17.0

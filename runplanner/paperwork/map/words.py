@@ -6,9 +6,9 @@ from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import clock, date_of, day_of
 from runplanner.outfit.outfit import Season
 from runplanner.paperwork.escape import cut_name
-from runplanner.paperwork.say import count, kg_up, litres
-from runplanner.paperwork.tongue import day_words, short_day, tr
-from runplanner.paperwork.yard_words import WAYS, clears
+from runplanner.paperwork.speech.say import count, kg_up, litres
+from runplanner.paperwork.speech.tongue import day_words, short_day, tr
+from runplanner.paperwork.stop.yard_words import WAYS, clears
 
 _SHORT_NAME = 48
 # First strong isolate .. pop directional isolate: a name cannot turn its sentence round.

@@ -11,7 +11,7 @@ from runplanner.daybook.plan import Plan, Undone
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Yard
-from runplanner.paperwork.trip_state import call_over
+from runplanner.paperwork.speech.trip_state import call_over
 
 
 @dataclass(frozen=True, slots=True)

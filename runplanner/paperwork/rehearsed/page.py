@@ -12,13 +12,13 @@ from runplanner.daybook.played import (
     nearest_mean,
     troubled,
 )
+from runplanner.paperwork.driver.manifest_fit import text_em
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.frame import office_page, section
-from runplanner.paperwork.manifest_fit import text_em
-from runplanner.paperwork.page import Html, el, put, table
 from runplanner.paperwork.rehearsed.sheet import Risk, risks
-from runplanner.paperwork.say import count, money
-from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.paperwork.sheet.frame import office_page, section
+from runplanner.paperwork.sheet.page import Html, el, put, table
+from runplanner.paperwork.speech.say import count, money
+from runplanner.paperwork.speech.tongue import mark, said, tr
 
 INK, BLUE, RED = "#000", "#0072B2", "#D55E00"
 """Okabe and Ito's blue and vermilion, told apart with any colour vision; shapes differ too."""

@@ -16,8 +16,8 @@ from runplanner.daybook.played import (
     troubled,
 )
 from runplanner.paperwork.escape import csv_cell
-from runplanner.paperwork.say import hundredths
-from runplanner.paperwork.tongue import mark
+from runplanner.paperwork.speech.say import hundredths
+from runplanner.paperwork.speech.tongue import mark
 
 RISKS: Final[tuple[tuple[str, str, Callable[[Played], int]], ...]] = (
     ("over_payload", mark("trips over payload"), lambda one: one.over_payload),

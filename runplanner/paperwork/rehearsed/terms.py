@@ -1,7 +1,7 @@
 """How a plan was rehearsed, in sentences for people: what is luck, and what is not."""
 
-from runplanner.paperwork.say import tenths
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.speech.say import tenths
+from runplanner.paperwork.speech.tongue import tr
 
 
 def term_words(  # noqa: PLR0913 - one figure for each kind of luck

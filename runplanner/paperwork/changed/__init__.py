@@ -1,0 +1,1 @@
+"""What a new plan changes, and why."""

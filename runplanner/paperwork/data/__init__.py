@@ -1,0 +1,1 @@
+"""Tables, workbooks and places for programs."""

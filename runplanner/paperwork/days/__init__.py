@@ -1,0 +1,1 @@
+"""A day on one paper, and in a message."""

@@ -1,0 +1,385 @@
+"""If a day's window shuts: what falls, who must be fed first, what can still be done.
+
+Boards and take-off fall.  Syrup stands where its own hours are open and every colony of
+the yard is off without this day's take-off; strips stand where the same holds, and go in
+between showers; so do wet boxes and feeders.  A block stands unless it belongs to a take-off
+that falls.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.days import DAY_MIN, Span, day_of, join, meet, whole_day
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Person
+from runplanner.outfit.yards import Yard
+from runplanner.paperwork.days.day_sheet import shifts_on
+from runplanner.paperwork.lists.undone_list import job_name
+from runplanner.paperwork.sheet.frame import office_page, section, whole
+from runplanner.paperwork.sheet.page import Html, Part, bullets, el, table
+from runplanner.paperwork.speech.say import (
+    count,
+    date_words,
+    duration,
+    listed,
+    litres,
+    moment,
+    person_name,
+    stretch,
+    vehicle_name,
+    yard_named,
+)
+from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.speech.weather_words import day_weather
+from runplanner.paperwork.stop.cover import Cover, covers
+from runplanner.paperwork.stop.events import actions
+from runplanner.paperwork.stop.honey import waiting
+from runplanner.paperwork.stop.one_stop import parts_together
+from runplanner.paperwork.stop.way import trip_span
+
+Out = dict[str, tuple[Span, ...]]
+"""When each person, by id, is out with trucks."""
+
+
+@dataclass(frozen=True, slots=True)
+class WetStop:
+    """One stop: the jobs that fall and those that stand, and whether strips are among these."""
+
+    yard: str
+    falls: str
+    stands: str
+    strips: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WetTrip:
+    """One trip of the day with its stops."""
+
+    trip: str
+    truck: str
+    stops: tuple[WetStop, ...]
+
+    def goes(self) -> bool:
+        """Tell whether any of its work stands."""
+        return any(stop.stands for stop in self.stops)
+
+    def verdict(self) -> str:
+        """Return whether the trip goes."""
+        if not self.goes():
+            return tr("stays at home")
+        return tr("goes in part") if any(stop.falls for stop in self.stops) else tr("goes")
+
+
+@dataclass(frozen=True, slots=True)
+class First:
+    """Colonies that run out before the yard's next fair hours."""
+
+    yard: str
+    colonies: int
+    ends: str
+    next_fair: str
+    do: str
+
+
+@dataclass(frozen=True, slots=True)
+class WetDay:
+    """The sheet of one wet day."""
+
+    date: str
+    trips: tuple[WetTrip, ...]
+    first: tuple[First, ...]
+    indoors: tuple[str, ...]
+    weather: tuple[str, ...] = ()
+
+
+def wet_day(plan: Plan, day: int) -> WetDay:
+    """Return what to do if no hive can be opened for long on ``day``."""
+    rides = [
+        (shift, trip, _trip(plan, shift, trip))
+        for shift in shifts_on(plan, day)
+        for trip in shift.trips
+    ]
+    return WetDay(
+        date=date_words(plan.outfit, day),
+        trips=tuple(sheet for _, _, sheet in rides),
+        first=tuple(
+            _first(plan, cover, day)
+            for cover in covers(plan, day * DAY_MIN)
+            if cover.fed_min is None and _ends_too_soon(plan, cover, day)
+        ),
+        indoors=_indoors(plan, day, _out(rides)),
+        weather=day_weather(plan, day),
+    )
+
+
+def _trip(plan: Plan, shift: Shift, trip: Trip) -> WetTrip:
+    found = tuple(_stop(plan, shift.day, call) for call in trip.yards())
+    return WetTrip(trip.id, vehicle_name(plan.outfit, shift.truck), found)
+
+
+def _stop(plan: Plan, day: int, call: Call) -> WetStop:
+    call = parts_together(plan, call)
+    kept = [action for action in call.actions if _stands(plan, day, call, action)]
+    lost = [action for action in call.actions if action not in kept]
+    strips = any(action.job is Job.STRIPS for action in kept)
+    return WetStop(yard_named(plan.outfit, call.yard), _jobs(lost), _jobs(kept), strips)
+
+
+def _jobs(done: list[Action]) -> str:
+    return "; ".join(
+        ", ".join((job_name(action.job), count(action.colonies, "colony", "colonies")))
+        for action in done
+    )
+
+
+def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
+    yard = plan.outfit.yard(call.yard)
+    match action.job:
+        case Job.BOARDS | Job.TAKE_OFF:
+            return False
+        case Job.BLOCK:
+            return all(other.job is not Job.TAKE_OFF for other in call.actions)
+        case _:
+            open_now = any(
+                span.start_min <= call.start_min and call.end_min <= span.end_min
+                for span in yard.feed_spans
+            )
+            return open_now and _all_off(plan, yard, day)
+
+
+def _all_off(plan: Plan, yard: Yard, day: int) -> bool:
+    """Return whether every colony of the yard was off before ``day``."""
+    off = sum(
+        action.colonies
+        for stop, action in actions(plan, Job.TAKE_OFF)
+        if stop.call.yard == yard.id and stop.shift.day < day
+    )
+    due = any(stop.call.yard == yard.id for stop, _ in actions(plan, Job.TAKE_OFF))
+    return off >= yard.colonies or not due
+
+
+def _fair_hours(plan: Plan, yard: Yard, day: int) -> tuple[Span, ...]:
+    """Return the daylight in which the yard could be given syrup.
+
+    Syrup waits for the last take-off, so a yard that still carries honey needs hours fit
+    for opening hives as well.
+    """
+    fair = meet(join(yard.feed_spans), yard.sun_spans)
+    return fair if _all_off(plan, yard, day) else meet(fair, join(yard.open_spans))
+
+
+def _next_fair(plan: Plan, yard: Yard, day: int) -> int | None:
+    """Return the first of the yard's fair hours after ``day``; None when there are none."""
+    midnight = (day + 1) * DAY_MIN
+    later = [
+        max(span.start_min, midnight)
+        for span in _fair_hours(plan, yard, day)
+        if span.end_min > midnight
+    ]
+    return min(later, default=None)
+
+
+def _ends_too_soon(plan: Plan, cover: Cover, day: int) -> bool:
+    """Return whether cover ends before the next fair hours, or before the campaign does."""
+    fair = _next_fair(plan, plan.outfit.yard(cover.yard), day)
+    limit = plan.outfit.season.n_days * DAY_MIN if fair is None else fair
+    return cover.ends_min <= limit
+
+
+def _first(plan: Plan, cover: Cover, day: int) -> First:
+    yard = plan.outfit.yard(cover.yard)
+    fair = _next_fair(plan, yard, day)
+    return First(
+        yard=yard_named(plan.outfit, cover.yard),
+        colonies=cover.colonies,
+        ends=moment(plan.outfit, cover.ends_min),
+        next_fair=moment(plan.outfit, fair) if fair is not None else tr("none in this plan"),
+        do=_do(plan, yard, day),
+    )
+
+
+def _do(plan: Plan, yard: Yard, day: int) -> str:
+    if not _all_off(plan, yard, day):
+        return tr("a block: honey is still on in this yard, so no syrup")
+    planned = any(
+        stop.shift.day == day
+        and stop.call.yard == yard.id
+        and _stands(plan, day, stop.call, action)
+        for stop, action in actions(plan, Job.FEED)
+    )
+    if planned:
+        return tr("syrup today, as planned")
+    today = (whole_day(day),)
+    open_today = meet(_fair_hours(plan, yard, day), today)
+    return tr("syrup today, or a block") if open_today else tr("a block today")
+
+
+def _indoors(plan: Plan, day: int, out: Out) -> tuple[str, ...]:
+    team = _spinners(plan, day, out)
+    return tuple(line for line in (_spin(plan, day, team, out), _mix(plan, day, team, out)) if line)
+
+
+def _out(rides: Iterable[tuple[Shift, Trip, WetTrip]]) -> Out:
+    """Return who rides all the same, and when: with each trip of which some work stands."""
+    found: Out = {}
+    for shift, trip, sheet in rides:
+        if sheet.goes():
+            for person in shift.crew:
+                found[person] = (*found.get(person, ()), trip_span(shift, trip))
+    return found
+
+
+def _free(plan: Plan, day: int) -> list[Person]:
+    return [person for person in plan.outfit.people if day not in person.off_days]
+
+
+def _spinners(plan: Plan, day: int, out: Out) -> list[Person]:
+    """Return who spins what stands in the house: those who stay, where these can alone.
+
+    Else those who ride as well, before or after; nobody where nothing stands there.
+    """
+    if not waiting(plan, day * DAY_MIN):
+        return []
+    able = [person for person in _free(plan, day) if person.spins]
+    stay = [person for person in able if person.id not in out]
+    rates = plan.outfit.honey_house.boxes_per_h
+    most = len(rates) - 1
+    if rates[min(len(stay), most)]:
+        return stay[:most]
+    return [*stay, *(person for person in able if person.id in out)][:most]
+
+
+def _spin(plan: Plan, day: int, team: list[Person], out: Out) -> str:
+    """Return what the honey house can spin without this day's boxes."""
+    boxes, rates = waiting(plan, day * DAY_MIN), plan.outfit.honey_house.boxes_per_h
+    if not rates[len(team)]:
+        return ""
+    line = tr(
+        "Spin the {boxes} that stand there: {names}, about {time}.",
+        boxes=count(boxes, "box", "boxes"), names=_names(plan.outfit, team),
+        time=duration(-(-boxes * 60 // rates[len(team)])),
+    )  # fmt: skip
+    spare = [] if len(team) == len(rates) - 1 else [one for one in _free(plan, day) if one.spins]
+    more = [person for person in spare if person.id in out and person not in team]
+    if not more:
+        return _riding(plan.outfit, line, team, out)
+    note = tr("Not counted, as out with a truck: {people}.", people=_times(plan.outfit, more, out))
+    return f"{line} {note}"
+
+
+def _mix(plan: Plan, day: int, team: list[Person], out: Out) -> str:
+    """Return how much of the syrup still to be mixed could be mixed on this day.
+
+    Whoever stays goes before whoever rides, and whoever does not spin before who does.
+    """
+    feed = plan.outfit.feed
+    mixers = [person for person in _free(plan, day) if person.mixes]
+    mixers.sort(key=lambda person: (person.id in out, person in team))
+    still = sum(one.ml for one in plan.mixing if day_of(one.start_min) >= day)
+    ml = min(still, feed.mix_ml_per_day)
+    if feed.bought or not mixers or ml <= 0:
+        return ""
+    rate = feed.mix_ml_per_h
+    name, amount = _names(plan.outfit, mixers[:1]), litres(ml)
+    if not rate:
+        line = tr("Mix up to {litres} ahead: {name}.", litres=amount, name=name)
+    else:
+        time = duration(-(-ml * 60 // rate))
+        line = tr(
+            "Mix up to {litres} ahead: {name}, about {time}.", litres=amount, name=name, time=time
+        )
+    return _riding(plan.outfit, line, mixers[:1], out)
+
+
+def _riding(outfit: Outfit, line: str, people: list[Person], out: Out) -> str:
+    """Return a line on work inside, with when those of its people who ride are out."""
+    away = [person for person in people if person.id in out]
+    if not away:
+        return line
+    times = _times(outfit, away, out)
+    return f"{line} " + tr("Out with a truck, so before or after: {people}.", people=times)
+
+
+def _times(outfit: Outfit, people: list[Person], out: Out) -> str:
+    return listed(
+        tuple(
+            f"{person_name(outfit, person.id)} "
+            + ", ".join(stretch(*span) for span in out[person.id])
+            for person in people
+        )
+    )
+
+
+def _names(outfit: Outfit, people: list[Person]) -> str:
+    return listed(tuple(person_name(outfit, person.id) for person in people))
+
+
+def wet_days(plan: Plan) -> tuple[int, ...]:
+    """Return the days on which a shut window would cost something: those with stops."""
+    return tuple(sorted({stop.shift.day for stop in stops(plan)}))
+
+
+def wet_page(plan: Plan, day: int) -> str:
+    """Return the sheet of ``day`` as a page."""
+    sheet = wet_day(plan, day)
+    after = tr("Ring the crews, then plan again: later days lean on the work that fell.")
+    weather = bullets(sheet.weather)
+    return office_page(
+        plan,
+        tr("If {date} is wet", date=sheet.date),
+        tr("no honey comes off, no boards go on"),
+        el("p", el("b", after)),
+        section(tr("What is known of its weather"), weather) if sheet.weather else "",
+        section(tr("Feed these first"), _first_table(sheet)),
+        section(
+            tr("Trips"),
+            _lids(sheet),
+            *(_trip_part(one, again=n > 0) for n, one in enumerate(sheet.trips)),
+        ),
+        section(tr("Under a roof"), bullets(sheet.indoors) or tr("Nothing waits there.")),
+        home="../index.html",
+    )
+
+
+def _first_table(sheet: WetDay) -> Html:
+    if not sheet.first:
+        return el("p", tr("No stop-gap ends before the next fair hours."))
+    lines: list[tuple[Part, ...]] = [
+        (
+            el("b", one.yard),
+            str(one.colonies),
+            el("b", whole(one.ends)),
+            whole(one.next_fair),
+            el("b", one.do),
+        )
+        for one in sheet.first
+    ]
+    heads = (tr("Yard"), tr("Colonies"), tr("Runs out"), tr("Next fair hours"), tr("Give"))
+    return table(heads, lines)
+
+
+def _lids(sheet: WetDay) -> Part:
+    """Return how strips that stand go in; nothing where none do."""
+    if not any(stop.strips for trip in sheet.trips for stop in trip.stops):
+        return ""
+    words = tr("Strips go in only in dry moments, with the lid off no longer than that takes.")
+    return el("p", el("b", words))
+
+
+def _trip_part(trip: WetTrip, *, again: bool) -> Html:
+    lines: list[tuple[Part, ...]] = [
+        (str(number), el("b", stop.yard), stop.falls, el("b", stop.stands) if stop.stands else "")
+        for number, stop in enumerate(trip.stops, start=1)
+    ]
+    return el(
+        "div",
+        el("h3", f"{trip.truck} {trip.trip}: {trip.verdict()}"),
+        table(
+            (tr("Stop"), tr("Yard"), tr("Falls"), tr("Still stands")),
+            lines,
+            cls="falls again" if again else "falls",
+        ),
+    )

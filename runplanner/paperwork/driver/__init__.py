@@ -1,0 +1,1 @@
+"""The driver's paper, with its loading list and cautions."""

@@ -1,0 +1,110 @@
+"""What a crew that is late may leave, least harm first.
+
+The order is that of the undone work a plan compares: what may be lost first is a colony
+not taken off, then feed, then strips in time; cover of a condensed colony is never left.
+"""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Deadline
+from runplanner.paperwork.speech.tongue import mark, tr
+from runplanner.paperwork.stop.cover import covers_at
+
+MOST = 2
+NOTHING = mark("Nothing may be skipped: ring base now.")
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    here: bool
+    harm: int
+    stop: int
+    words: str
+
+
+def if_late(plan: Plan, shift: Shift, trip: Trip, stop: int) -> tuple[str, ...]:
+    """Return what to leave, in words, when leaving stop ``stop`` late (0: the load call).
+
+    At most two things, here before elsewhere, the least harmful first.
+    """
+    found = [
+        choice
+        for number, call in enumerate(trip.yards(), start=1)
+        if number >= stop
+        for choice in _at_stop(plan, shift, call, number, here=number == stop)
+    ]
+    found.sort(key=lambda one: (not one.here, one.harm, -one.stop))
+    return tuple(choice.words for choice in found[:MOST]) or (tr(NOTHING),)
+
+
+def then_words(late: tuple[str, ...]) -> str:
+    """Return what to leave first, and what next."""
+    first, *rest = late
+    return " ".join((first, *(tr("Then: {what}", what=one) for one in rest)))
+
+
+def _at_stop(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -> list[_Choice]:
+    jobs = {action.job: action for action in call.actions}
+    if Job.TAKE_OFF in jobs:
+        return _take_off(plan, shift, call, number, here=here)
+    spot = tr("here") if here else tr("at stop {number}", number=number)
+    return [
+        _Choice(here, harm, number, tr("Skip {work} {spot}.", work=words, spot=spot))
+        for action in call.actions
+        if (found := _single(plan, shift, call, action)) is not None
+        for harm, words in (found,)
+    ]
+
+
+def _take_off(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -> list[_Choice]:
+    """A take-off may stop early unless this stop's syrup or strips wait for its last colony."""
+    yard = plan.outfit.yard(call.yard)
+    last_day = yard.finish_by_day
+    if plan.outfit.season.take_off_by.hard:
+        last_day = min(last_day, plan.outfit.season.take_off_by.day)
+    if shift.day >= last_day:
+        return []
+    linked = any(action.job in {Job.FEED, Job.STRIPS} for action in call.actions)
+    if here:
+        block = any(action.job is Job.BLOCK for action in call.actions)
+        words = tr("Open no more colonies.")
+        if block:
+            words = tr("Open no more colonies; a block on each one opened.")
+        return [] if linked else [_Choice(here, 1, number, words)]
+    if linked and _waits(plan, shift, call.yard):
+        return []
+    return [_Choice(here, 1, number, tr("Skip stop {number} whole.", number=number))]
+
+
+def _single(plan: Plan, shift: Shift, call: Call, action: Action) -> tuple[int, str] | None:
+    season = plan.outfit.season
+    match action.job:
+        case Job.BOARDS:
+            return 0, tr("the boards")
+        case Job.FEED if _last(season.feed_by, shift.day):
+            return None
+        case Job.FEED if action.round > 1:
+            return 2, tr("syrup round {number}", number=action.round)
+        case Job.FEED:
+            return None if _waits(plan, shift, call.yard) else (4, tr("the syrup"))
+        case Job.STRIPS:
+            return None if _last(season.strips_by, shift.day) else (3, tr("the strips"))
+        case _:
+            return None
+
+
+def _last(deadline: Deadline, day: int) -> bool:
+    return deadline.hard and day >= deadline.day
+
+
+def _waits(plan: Plan, shift: Shift, yard: str) -> bool:
+    """Return whether a colony of the yard off before today runs out by tomorrow's end."""
+    today, soon = shift.day * DAY_MIN, (shift.day + 2) * DAY_MIN
+    return any(
+        one.off_min < today and one.ends_min < soon
+        for one in covers_at(plan, plan.outfit.yard(yard), today)
+        if one.fed_min is None
+    )

@@ -1,0 +1,1 @@
+"""Lists: to buy, to mix, to fetch, to keep, and what is left undone."""

@@ -1,0 +1,226 @@
+"""Fetching strips, mostly after the campaign: yards near each other put into trips, as a proposal.
+
+The due dates bind; the grouping does not.  From the yard that must be done soonest each
+trip goes on to the nearest yard whose dates still overlap, while one person's day lasts.
+As in the campaign a watched yard comes last on its trip, so there is one at most; a suspect
+yard or one at a standstill is a trip of its own.
+"""
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Job
+from runplanner.days import day_of
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Hours
+from runplanner.outfit.yards import CLOSED, Health
+from runplanner.paperwork.stop.events import actions
+from runplanner.trade.strips import given_twice
+
+
+@dataclass(frozen=True, slots=True)
+class Pickup:
+    """One yard's strips to fetch on a day from ``from_day`` to ``to_day``.
+
+    ``again``: strips that go in then, for a second application.
+    """
+
+    yard: str
+    health: Health
+    place: int
+    colonies: int
+    pieces: int
+    from_day: int
+    to_day: int
+    again: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Collection:
+    """One proposed trip; ``drive_min`` and ``rest_min`` are None where a road is not known.
+
+    ``rest_min`` are the breaks that fall due on it.
+    """
+
+    from_day: int
+    to_day: int
+    pickups: tuple[Pickup, ...]
+    drive_min: int | None
+    work_min: int
+    rest_min: int | None
+
+    def pieces(self) -> int:
+        """Return the strips that come home."""
+        return sum(one.pieces for one in self.pickups)
+
+    def duty_min(self) -> int | None:
+        """Return how long it takes from home to home, breaks included; None without a road."""
+        if self.drive_min is None or self.rest_min is None:
+            return None
+        return self.drive_min + self.work_min + self.rest_min
+
+
+def too_long(outfit: Outfit, trip: Collection) -> bool:
+    """Tell whether a trip takes more than the hours allow in a day."""
+    duty = trip.duty_min()
+    if trip.drive_min is None or duty is None:
+        return False
+    hours = outfit.hours
+    return duty > hours.duty_max_min or trip.drive_min > hours.driving_max_min
+
+
+def collections(plan: Plan) -> tuple[Collection, ...]:
+    """Return the proposed trips, the soonest that must be done first."""
+    left = sorted(_pickups(plan), key=lambda one: (one.to_day, one.from_day, one.yard))
+    found = []
+    while left:
+        trip = _trip(plan.outfit, left)
+        left = [one for one in left if one not in trip.pickups]
+        found.append(trip)
+    return tuple(found)
+
+
+def _pickups(plan: Plan) -> list[Pickup]:
+    last = plan.outfit.season.n_days - 1
+    found = []
+    for stop, action in actions(plan, Job.STRIPS):
+        day, yard = day_of(stop.call.start_min), plan.outfit.yard(stop.call.yard)
+        kind = plan.outfit.strips_at(yard)
+        first, latest = day + kind.out_after_days, day + kind.out_before_days
+        place = yard.place_on(min(last, first))
+        again = action.pieces if given_twice(kind.substance, typed=kind.twice) else 0
+        found.append(
+            Pickup(
+                yard.id, yard.health, place, action.colonies, action.pieces, first, latest, again
+            )
+        )
+    return found
+
+
+def _trip(outfit: Outfit, left: list[Pickup]) -> Collection:
+    trip = _collected(outfit, (left[0],))
+    while further := _next(outfit, trip, left):
+        trip = further
+    return trip
+
+
+def _next(outfit: Outfit, trip: Collection, left: list[Pickup]) -> Collection | None:
+    """Return the trip with the nearest further yard that still fits, or None.
+
+    A watched yard stays last, so what is near is near the last yard before it.
+    """
+    watched = trip.pickups[-1].health is Health.WATCH
+    here = trip.pickups[-2 if watched and len(trip.pickups) > 1 else -1]
+    drives = outfit.travel.minutes[here.place]
+    near = [
+        (minutes, one.yard, one)
+        for one in left
+        if one not in trip.pickups
+        and _may_join(trip, one)
+        and (minutes := drives[one.place]) is not None
+    ]
+    longer = (_with(outfit, trip, one) for _, _, one in sorted(near, key=lambda one: one[:2]))
+    return next((one for one in longer if _fits(outfit, one)), None)
+
+
+def _may_join(trip: Collection, one: Pickup) -> bool:
+    """Tell whether health lets a yard share the trip: sound ones do, and one watched yard."""
+    states = [each.health for each in (*trip.pickups, one)]
+    return {*states} <= {Health.SOUND, Health.WATCH} and states.count(Health.WATCH) <= 1
+
+
+def _with(outfit: Outfit, trip: Collection, one: Pickup) -> Collection:
+    joined = (*trip.pickups, one)
+    return _collected(outfit, tuple(sorted(joined, key=lambda each: each.health is Health.WATCH)))
+
+
+def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
+    """Return the trip that calls at yards in this order."""
+    works = [_work_min(outfit, one) for one in pickups]
+    legs = _legs_min(outfit, pickups)
+    return Collection(
+        from_day=max(one.from_day for one in pickups),
+        to_day=min(one.to_day for one in pickups),
+        pickups=pickups,
+        drive_min=sum(legs) if legs else None,
+        work_min=sum(works),
+        rest_min=_rest_min(outfit.hours, legs, works) if legs else None,
+    )
+
+
+def _work_min(outfit: Outfit, one: Pickup) -> int:
+    wash = outfit.pace.wash_min if one.health in CLOSED else 0
+    hands_s = outfit.pace.strips_s * (2 if one.again else 1)
+    return outfit.pace.setup_min + wash - (-one.colonies * hands_s // 60)
+
+
+def _fits(outfit: Outfit, trip: Collection) -> bool:
+    if trip.drive_min is None or trip.from_day > trip.to_day:
+        return False
+    return not too_long(outfit, trip)
+
+
+def _rest_min(hours: Hours, legs: list[int], works: list[int]) -> int:
+    """Return the minutes of breaks on a day that drives to each work, and home in the end."""
+    rests = _Rests(hours)
+    for leg, work in zip(legs, (*works, 0), strict=True):
+        rests.drive(leg)
+        rests.work(work)
+    return rests.minutes
+
+
+def _legs_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> list[int]:
+    """Return the drives from home to home; none at all where a road is not known."""
+    home = outfit.home.place
+    places = (home, *(one.place for one in pickups), home)
+    legs = [outfit.travel.minutes[a][b] for a, b in pairwise(places)]
+    # Neither hour nor truck is planned here: the slowest counts.
+    worst = max(outfit.travel.by_hour, default=1000)
+    speed = min(truck.speed_permille for truck in outfit.trucks)
+    plain = [-(-leg * 1000 // speed) for leg in legs if leg is not None]
+    known = [-(-leg * worst // 1000) for leg in plain]
+    return known if len(known) == len(legs) else []
+
+
+class _Rests:
+    """Counts the breaks that fall due on one person's day, none left out.
+
+    A break for driving is as long as one for duty at least, and serves as both.
+    """
+
+    def __init__(self, hours: Hours) -> None:
+        # Limits of no minutes would leave nothing but breaks.
+        self.duty_most = max(1, hours.duty_break_after_min)
+        self.drive_most = max(1, hours.drive_break_after_min)
+        self.duty_pause = hours.duty_break_min
+        self.drive_pause = max(hours.duty_break_min, hours.drive_break_min)
+        self.duty = self.drove = self.minutes = 0
+
+    def work(self, left: int) -> None:
+        """Work, with a break each time the longest duty is reached and work is left."""
+        while self.duty + left > self.duty_most:
+            left -= self.duty_most - self.duty
+            self._rest(self.duty_pause)
+        self.duty += left
+
+    def drive(self, left: int) -> None:
+        """Drive a leg, after a break where one is due; only a leg too long for any is broken."""
+        whole = left <= min(self.duty_most, self.drive_most)
+        while (room := self._room()) < left:
+            part = 0 if whole else room
+            left -= part
+            self.drove += part
+            driving = self.drove + left > self.drive_most
+            self._rest(self.drive_pause if driving else self.duty_pause)
+        self.duty += left
+        self.drove += left
+
+    def _room(self) -> int:
+        return min(self.duty_most - self.duty, self.drive_most - self.drove)
+
+    def _rest(self, minutes: int) -> None:
+        self.minutes += minutes
+        self.duty = 0
+        if minutes >= self.drive_pause:
+            self.drove = 0

@@ -1,0 +1,1 @@
+"""A sheet of paper: its elements, head, look and print."""

@@ -1,0 +1,1 @@
+"""How papers speak: languages, figures, words that several papers share."""

@@ -1,0 +1,179 @@
+"""Why hours are shut, and how sure a day's weather is, in words for papers and map."""
+
+from collections.abc import Iterable, Iterator
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import DAY_MIN, Span, clock, meet, whole_day
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.shut import HOUR_MIN, Cause, Shut, Why, Work
+from runplanner.outfit.yards import Yard
+from runplanner.paperwork.escape import shown, shown_name
+from runplanner.paperwork.speech.say import (
+    count,
+    date_words,
+    degrees,
+    nearest_tenth,
+    tenths,
+    yard_name,
+)
+from runplanner.paperwork.speech.tongue import mark, tr
+
+LONGEST_NOTE = 80
+MOST_NAMES = 3
+_CAUSES = {
+    Cause.RAIN: mark("rain"),
+    Cause.WIND: mark("wind"),
+    Cause.GUST: mark("gusts"),
+    Cause.THUNDER: mark("thunder"),
+    Cause.COLD: mark("temperature"),
+}
+_SHUT_FOR = (
+    (frozenset({Work.OPEN, Work.FEED}), mark("shut")),
+    (frozenset({Work.OPEN}), mark("shut for opening hives")),
+    (frozenset({Work.FEED}), mark("shut for syrup")),
+    (frozenset({Work.SETTLE}), mark("no bees outside")),
+)
+
+
+def reason_words(one: Shut) -> str:
+    """Return why hours are shut: what was typed, or what the forecast says; may be empty."""
+    if one.note:
+        return shown(one.note, LONGEST_NOTE)
+    return ", ".join(why_words(why) for why in one.whys)
+
+
+def why_words(why: Why) -> str:
+    """Return one reason of a forecast."""
+    if why.cause is Cause.MISSING:
+        return tr("no forecast for it")
+    if why.cause is Cause.MEAN:
+        days = count(-(-why.over_min // DAY_MIN), "day", "days")
+        mean = _degrees(why.amount or 0)
+        return tr(
+            "{mean} in the mean over {days} in which syrup is taken down", mean=mean, days=days
+        )
+    cause = tr(_CAUSES[why.cause])
+    if why.amount is None:
+        return tr("{cause} not told", cause=cause)
+    figure = _figure(why.cause, why.amount, why.over_min)
+    if not why.worst:
+        return f"{cause} {figure}"
+    if why.cause is Cause.COLD:
+        return tr("{cause} down to {figure}", cause=cause, figure=figure)
+    return tr("{cause} up to {figure}", cause=cause, figure=figure)
+
+
+def _figure(cause: Cause, amount: int, over_min: int) -> str:
+    if cause is Cause.RAIN:
+        over = over_min // HOUR_MIN
+        millimetres = tenths(amount)
+        return (
+            f"{millimetres} mm/h"
+            if over == 1
+            else tr("{mm} mm in {hours} h", mm=millimetres, hours=over)
+        )
+    if cause is Cause.COLD:
+        return _degrees(amount)
+    return (
+        f"{tenths(amount)} m/s"
+        if cause in {Cause.WIND, Cause.GUST}
+        else f"{tenths(amount * 100)} %"
+    )
+
+
+def _degrees(amount: int) -> str:
+    return f"{degrees(amount)} \N{DEGREE SIGN}C"
+
+
+def shut_on(yard: Yard, day: int) -> tuple[str, ...]:
+    """Return what is shut at a yard on one day: "shut from 14:00: rain 2.1 mm/h"."""
+    light = yard.sun_spans[day : day + 1]
+    found: dict[tuple[Span, str], set[Work]] = {}
+    for one in yard.shut:
+        whole = (whole_day(day),)
+        seen = whole if one.work is Work.SETTLE else meet(whole, light)
+        for span in meet((Span(one.start_min, one.end_min),), seen):
+            found.setdefault((span, reason_words(one)), set()).add(one.work)
+    lines: dict[str, None] = {}
+    for (span, why), works in sorted(found.items(), key=lambda item: item[0]):
+        said: set[Work] = set()
+        for together, words in _SHUT_FOR:
+            if together <= works - said:
+                counts = light if Work.SETTLE not in together else ()
+                hours = _hours(span, day, counts)
+                lines[_line(tr(words), hours, why)] = None
+                said |= together
+    return tuple(lines)
+
+
+def _line(what: str, hours: str, why: str) -> str:
+    return f"{what} {hours}: {why}" if why else f"{what} {hours}"
+
+
+def _hours(span: Span, day: int, light: tuple[Span, ...]) -> str:
+    whole = light[0] if light else whole_day(day)
+    starts, ends = span.start_min <= whole.start_min, span.end_min >= whole.end_min
+    if starts and ends:
+        return tr("all day")
+    if ends:
+        return tr("from {time}", time=clock(span.start_min))
+    if starts:
+        return tr("until {time}", time=clock(span.end_min))
+    return tr("from {start} to {end}", start=clock(span.start_min), end=clock(span.end_min))
+
+
+def shut_lines(outfit: Outfit, yard: Yard) -> tuple[str, ...]:
+    """Return all that is shut at a yard, day by day: "Fri 5 Mar shut from 14:00: rain 2.1 mm/h"."""
+    return tuple(
+        f"{date_words(outfit, day)} {line}"
+        for day in range(outfit.season.n_days)
+        for line in shut_on(yard, day)
+    )
+
+
+def day_weather(plan: Plan, day: int) -> tuple[str, ...]:
+    """Return what is shut on a day, yards with the same weather together, and how sure it is."""
+    outfit = plan.outfit
+    groups: dict[str, list[Yard]] = {}
+    for yard in outfit.yards:
+        for line in shut_on(yard, day):
+            groups.setdefault(line, []).append(yard)
+    lines = [f"{yards_words(outfit, yards)}: {line}" for line, yards in groups.items()]
+    return (*lines, *_sure(outfit, day))
+
+
+def _sure(outfit: Outfit, day: int) -> Iterator[str]:
+    """Yield how sure the day's weather is where it is not fully so, or that nobody tells it."""
+    groups: dict[int, list[Yard]] = {}
+    untold: list[Yard] = []
+    for yard in outfit.yards:
+        if not yard.doubt_permille(day):
+            continue
+        if yard.forecast_spans and not yard.foretold(day):
+            untold.append(yard)
+        else:
+            groups.setdefault(1000 - yard.doubt_permille(day), []).append(yard)
+    if untold:
+        yield tr("{yards}: no forecast reaches this day", yards=yards_words(outfit, untold))
+    for sure, yards in sorted(groups.items()):
+        percent = nearest_tenth(sure * 100)
+        yield tr(
+            "{yards}: the forecast is {percent} % sure",
+            yards=yards_words(outfit, yards),
+            percent=percent,
+        )
+
+
+def yards_words(outfit: Outfit, yards: Iterable[Yard]) -> str:
+    """Return yards by the shortest name they have together: all, a district, or their own."""
+    mine = list(yards)
+    if len(mine) == len(outfit.yards):
+        return tr("all yards")
+    district = mine[0].district
+    if district and [yard for yard in outfit.yards if yard.district == district] == mine:
+        return shown_name(district, 48)
+    names = ", ".join(yard_name(yard) for yard in mine[:MOST_NAMES])
+    more = len(mine) - MOST_NAMES
+    if more < 1:
+        return names
+    return tr("{names} and {more}", names=names, more=count(more, "more yard", "more yards"))

@@ -1,0 +1,1 @@
+"""Traces: what a yard under suspicion had contact with."""
