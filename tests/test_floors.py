@@ -66,6 +66,7 @@ def copy(tmp_path: Path) -> Path:
         ("season/proof/spoilt.py", "import runplanner.season.search", "Rooms of the season"),
         ("season/standing/spoilt.py", "import runplanner.season.quick", "Rooms of the season"),
         ("season/attic.py", "", "Rooms of the season"),
+        ("scenario/values/spoilt.py", "import runplanner.scenario.yards", "Rooms of the gate in"),
         ("paperwork/stop/spoilt.py", "import runplanner.paperwork.lists", "Rooms of the papers"),
         ("changes/said/spoilt.py", "import runplanner.changes.road", "Rooms of the changes"),
         ("changes/road/spoilt.py", "import runplanner.changes.counts", "Rooms of the changes"),

@@ -19,7 +19,7 @@ from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, phrase, verbatim
 from runplanner.scenario.faults import said_text
-from runplanner.scenario.weather_spans import SHORT_DAYS
+from runplanner.scenario.windows.weather_spans import SHORT_DAYS
 from runplanner.weather.doubt import SURE
 
 Fit = Mapping[Work, frozenset[int]]

@@ -16,10 +16,10 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import CLOSED, Access, Health, Place, Yard
 from runplanner.phrase import Number, Phrase, in_english, joined, phrase
-from runplanner.scenario import words
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.figures import LATITUDE, LONGITUDE
-from runplanner.scenario.points import FAR_M, Point
+from runplanner.scenario.places.points import FAR_M, Point
+from runplanner.scenario.values import words
+from runplanner.scenario.values.figures import LATITUDE, LONGITUDE
 
 _POINT: Final = re.compile(r"([+-]?[0-9.]{1,16})\s*,?\s+([+-]?[0-9.]{1,16})")
 

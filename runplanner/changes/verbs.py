@@ -47,10 +47,10 @@ from runplanner.days import Span, clock, day_of, join, meet, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Phrase, counted, joined, phrase
-from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.licence_part import a_licence, ends_before
-from runplanner.scenario.quantities import Measure
+from runplanner.scenario.values import measures
+from runplanner.scenario.values.quantities import Measure
+from runplanner.scenario.yards.licence_part import a_licence, ends_before
 from runplanner.trade.strips import SUBSTANCES
 
 _MOST: Final = 1_000_000

@@ -34,7 +34,7 @@ def draw_roads(scenario: Path | str, plan: Plan) -> Sketch | None:
 def scenario_roads(scenario: Path | str, plan: Plan) -> Sketch | None:
     """Return the roads of the scenario that ``plan`` was made from; None where it is gone since."""
     from runplanner.paperwork.map.legs import legs
-    from runplanner.scenario.roads_drawn import sketch_roads
+    from runplanner.scenario.travel.roads_drawn import sketch_roads
 
     pairs = [(leg.start, leg.end) for leg in legs(plan)]
     return sketch_roads(Path(scenario), plan.outfit, pairs)

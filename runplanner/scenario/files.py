@@ -8,11 +8,11 @@ from typing import Final
 
 from runplanner.errors import Fault
 from runplanner.phrase import phrase
+from runplanner.scenario.cells.fields import Desk, Fields
+from runplanner.scenario.cells.outfit_file import OutfitFile
+from runplanner.scenario.cells.tables import Table, read_table
 from runplanner.scenario.faults import OUTFIT_FILE, FaultBook, Refusal, said_text
-from runplanner.scenario.fields import Desk, Fields
-from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.tables import Table, read_table
-from runplanner.scenario.yards_file import OTHER_WORDS
+from runplanner.scenario.yards.yards_file import OTHER_WORDS
 
 TABLES: Final = ("yards", "weather", "travel")
 FORECASTS: Final = ("forecast.csv", "forecast.json")

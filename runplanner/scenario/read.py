@@ -8,20 +8,17 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import safe
 from runplanner.outfit.shut import Shut
 from runplanner.outfit.yards import Yard
-from runplanner.scenario.bases_part import PlaceBook, check_bases, read_bases
-from runplanner.scenario.boxes_part import read_boxes
-from runplanner.scenario.fields import Desk
+from runplanner.scenario.cells.fields import Desk
+from runplanner.scenario.cells.outfit_file import OutfitFile
+from runplanner.scenario.cells.tables import Table
 from runplanner.scenario.files import read_folder
 from runplanner.scenario.forecast.part import Heard, read_windows
 from runplanner.scenario.forecast.sources import Ground
-from runplanner.scenario.licence_part import licensed
-from runplanner.scenario.measures import PERSON
-from runplanner.scenario.moves_part import held_by, read_areas, read_moves, see_that_hives_stay
-from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.people_part import read_people
-from runplanner.scenario.points import check_near
-from runplanner.scenario.safety_part import read_safety
-from runplanner.scenario.season_part import (
+from runplanner.scenario.parts.bases_part import PlaceBook, check_bases, read_bases
+from runplanner.scenario.parts.boxes_part import read_boxes
+from runplanner.scenario.parts.people_part import read_people
+from runplanner.scenario.parts.safety_part import read_safety
+from runplanner.scenario.parts.season_part import (
     read_days,
     read_hours,
     read_pace,
@@ -29,21 +26,29 @@ from runplanner.scenario.season_part import (
     read_rules,
     read_season,
 )
-from runplanner.scenario.sense import check_outfit
-from runplanner.scenario.stores_part import (
+from runplanner.scenario.parts.sense import check_outfit
+from runplanner.scenario.parts.stores_part import (
     OPEN_END,
     read_containers,
     read_feed,
     read_kit,
 )
-from runplanner.scenario.strips_part import read_strips, with_strips
-from runplanner.scenario.sun import sun_spans
-from runplanner.scenario.tables import Table
-from runplanner.scenario.travel_part import Setting, read_travel
-from runplanner.scenario.trucks_part import read_trailers, read_trucks
-from runplanner.scenario.weather_spans import Limits, read_thresholds, with_weather
-from runplanner.scenario.words import name, slug
-from runplanner.scenario.yards_file import read_yards
+from runplanner.scenario.parts.trucks_part import read_trailers, read_trucks
+from runplanner.scenario.places.points import check_near
+from runplanner.scenario.places.sun import sun_spans
+from runplanner.scenario.travel.travel_part import Setting, read_travel
+from runplanner.scenario.values.measures import PERSON
+from runplanner.scenario.values.words import name, slug
+from runplanner.scenario.windows.weather_spans import Limits, read_thresholds, with_weather
+from runplanner.scenario.yards.licence_part import licensed
+from runplanner.scenario.yards.moves_part import (
+    held_by,
+    read_areas,
+    read_moves,
+    see_that_hives_stay,
+)
+from runplanner.scenario.yards.strips_part import read_strips, with_strips
+from runplanner.scenario.yards.yards_file import read_yards
 from runplanner.visits.due import due
 from runplanner.weather.stretches import kept
 

@@ -7,7 +7,7 @@ import pytest
 
 from runplanner.office.facts import read_outfit, start_scenario
 from runplanner.paperwork.speech.tongue import ENGLISH, languages, speaking
-from runplanner.scenario.remarks import remarks
+from runplanner.scenario.starter.remarks import remarks
 
 
 def uncommented(text: str) -> list[str]:

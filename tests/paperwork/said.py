@@ -4,8 +4,8 @@ import ast
 from pathlib import Path
 
 import runplanner
-from runplanner.scenario.remarks import remarks
-from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
+from runplanner.scenario.starter.remarks import remarks
+from runplanner.scenario.starter.starter_text import OUTFIT_TOML, YARDS_CSV
 from runplanner.trade.strips import STRIPS
 
 HOUSE = Path(runplanner.__file__).parent

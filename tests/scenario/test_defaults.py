@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from runplanner.scenario import measures
 from runplanner.scenario.defaults import DEFAULTS
-from runplanner.scenario.quantities import temperature
+from runplanner.scenario.values import measures
+from runplanner.scenario.values.quantities import temperature
 from runplanner.trade.feeding import (
     BLOCK_G,
     COVER_WARN_DAYS,

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.scenario.degrees import LATITUDE, LONGITUDE, angle, two_angles, written
 from runplanner.scenario.faults import Refusal
+from runplanner.scenario.values.degrees import LATITUDE, LONGITUDE, angle, two_angles, written
 
 # 38 degrees 1 minute 12 seconds: 38 + 1/60 + 12/3600 = 38.02; 38 degrees 1.2 minutes is as much.
 SOUTH = -38.02

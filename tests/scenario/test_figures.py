@@ -5,7 +5,7 @@ import pytest
 
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.figures import LATITUDE, LONGITUDE, Figure, Money, Whole
+from runplanner.scenario.values.figures import LATITUDE, LONGITUDE, Figure, Money, Whole
 
 
 @pytest.mark.parametrize("said", [24, " 24 ", "24.0", Decimal(24)])

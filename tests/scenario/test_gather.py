@@ -15,7 +15,7 @@ from runplanner.scenario import new_scenario, read_scenario
 from runplanner.scenario.faults import FaultBook
 from runplanner.scenario.gather.far import apart_km
 from runplanner.scenario.gather.gathered import gather
-from runplanner.scenario.yards_sheet import STARTER_NAMES, new_sheet, read_sheet
+from runplanner.scenario.yards.yards_sheet import STARTER_NAMES, new_sheet, read_sheet
 from tests.scenario.folders import a_folder, only
 from tests.scenario.gathering import HERE, file, gathered, gpx, into, kml, mark, refused, wpt
 

@@ -12,8 +12,8 @@ from runplanner.errors import ScenarioError
 from runplanner.scenario.gather.found import Basket
 from runplanner.scenario.gather.gathered import gather
 from runplanner.scenario.gather.waypoints import gather_kml
-from runplanner.scenario.lands import country_at, zone_at
-from runplanner.scenario.starter import new_scenario
+from runplanner.scenario.places.lands import country_at, zone_at
+from runplanner.scenario.starter.new import new_scenario
 from tests.scenario.folders import a_folder, faults_of, only
 from tests.scenario.gathering import file, gathered, gpx, into, kml, mark, refused, wpt
 

@@ -3,7 +3,7 @@ from datetime import date, datetime, time
 import pytest
 
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.moments import a_date, clock_min
+from runplanner.scenario.values.moments import a_date, clock_min
 
 
 @pytest.mark.parametrize(

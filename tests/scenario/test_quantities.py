@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.measures import (
+from runplanner.scenario.values.measures import (
     BOX_FULL,
     OVERTIME,
     PUMP,
@@ -19,7 +19,13 @@ from runplanner.scenario.measures import (
     VEHICLE_EMPTY,
     VEHICLE_MOST,
 )
-from runplanner.scenario.quantities import _SETTLED, Measure, share, speed_factor, temperature
+from runplanner.scenario.values.quantities import (
+    _SETTLED,
+    Measure,
+    share,
+    speed_factor,
+    temperature,
+)
 
 MASS = Measure(phrase("a mass"), "g", "0 kg", "60 t", "2.1 t")
 LESS = Measure(phrase("a mass"), "g", "0 kg", "60 t", "2.1 t", up=False)

@@ -1,6 +1,6 @@
 """Tests of what the comments of a file say."""
 
-from runplanner.scenario.remarks import WIDTH, remarks, said_in
+from runplanner.scenario.starter.remarks import WIDTH, remarks, said_in
 
 
 def test_remarks_are_told_from_settings() -> None:

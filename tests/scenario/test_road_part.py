@@ -6,7 +6,7 @@ import pytest
 from runplanner.outfit.outfit import Outfit
 from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.read import read_scenario
-from runplanner.scenario.warnings_given import warnings
+from runplanner.scenario.shown.warnings_given import warnings
 from tests.roads.test_service import osrm, serving
 from tests.roads.towns import write_extract
 from tests.scenario.folders import BASE, TRUCK, YARDS, a_folder, faults_of, only

@@ -3,8 +3,9 @@ from pathlib import Path
 
 import pytest
 
-from runplanner.scenario import read_scenario, roads_drawn
-from runplanner.scenario.roads_drawn import sketch_roads
+from runplanner.scenario import read_scenario
+from runplanner.scenario.travel import roads_drawn
+from runplanner.scenario.travel.roads_drawn import sketch_roads
 from tests.scenario.folders import a_folder
 from tests.scenario.roads import with_roads
 

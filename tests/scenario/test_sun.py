@@ -4,7 +4,13 @@ import pytest
 
 from runplanner.days import Span, clock
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.sun import clock_change, nearest_zone, noon_is_off, sun_spans, zone_name
+from runplanner.scenario.places.sun import (
+    clock_change,
+    nearest_zone,
+    noon_is_off,
+    sun_spans,
+    zone_name,
+)
 
 WAYNE = (40.9, -74.3)
 AUCKLAND = (-36.85, 174.76)

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.errors import Fault, ScenarioError
-from runplanner.scenario import tables
+from runplanner.scenario.cells import tables
+from runplanner.scenario.cells.tables import Table, read_table
 from runplanner.scenario.faults import FaultBook
-from runplanner.scenario.tables import Table, read_table
 
 
 def table_of(path: Path, raw: bytes, name: str = "yards.csv") -> tuple[Table | None, FaultBook]:

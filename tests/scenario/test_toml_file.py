@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.errors import Fault, ScenarioError
+from runplanner.scenario.cells.toml_file import line_index, read_toml
+from runplanner.scenario.cells.toml_slips import read_on
 from runplanner.scenario.faults import FaultBook
-from runplanner.scenario.toml_file import line_index, read_toml
-from runplanner.scenario.toml_slips import read_on
 from tests.scenario.folders import (
     BASE,
     SEASON,

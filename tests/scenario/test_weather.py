@@ -5,8 +5,8 @@ import pytest
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.scenario.forecast.part import Heard
-from runplanner.scenario.implied import implied
 from runplanner.scenario.read import read_scenario
+from runplanner.scenario.shown.implied import implied
 from tests.scenario.folders import a_folder, faults, only, read
 
 YARDS = """\

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.words import keys, name, note, one_of, row_id, slug, yes_no
+from runplanner.scenario.values.words import keys, name, note, one_of, row_id, slug, yes_no
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,7 @@ import pytest
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health
 from runplanner.scenario import read_scenario
-from runplanner.scenario.workbook_cells import read_cells
+from runplanner.scenario.cells.workbook_cells import read_cells
 from tests.scenario.folders import a_folder, faults_of, only
 from tests.scenario.gathering import gathered, into, refused
 

@@ -9,8 +9,8 @@ from runplanner.outfit.safety import plain
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import read_scenario
 from runplanner.scenario.forecast.part import Heard
-from runplanner.scenario.yard_stores import COLUMNS as OTHER_WAYS
-from runplanner.scenario.yards_file import COLUMNS
+from runplanner.scenario.yards.yard_stores import COLUMNS as OTHER_WAYS
+from runplanner.scenario.yards.yards_file import COLUMNS
 from tests.scenario.folders import YARDS, a_folder, faults, faults_of, only, read, row
 
 FULL = {

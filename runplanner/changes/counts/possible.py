@@ -15,8 +15,8 @@ from runplanner.outfit.stores import shortage
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.season_part import MOST_BLOCKS_PER_COLONY
-from runplanner.scenario.yard_row import MOST_BOXES_PER_COLONY
+from runplanner.scenario.parts.season_part import MOST_BLOCKS_PER_COLONY
+from runplanner.scenario.yards.yard_row import MOST_BOXES_PER_COLONY
 
 _AGAIN: Final = phrase("Count again.")
 _BOARDS_AGAIN: Final = phrase("Count again, and first where other boards are taken to lie.")

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final, Generic, TypeVar
 
 from runplanner.phrase import Phrase, phrase
-from runplanner.scenario.words import folded, unaccented
+from runplanner.scenario.values.words import folded, unaccented
 
 T = TypeVar("T")
 Pairs = Sequence[tuple[str, T]]

@@ -9,7 +9,7 @@ from runplanner.changes.said.line import Line
 from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, without
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.moments import MONTHS, a_date, clock_min
+from runplanner.scenario.values.moments import MONTHS, a_date, clock_min
 
 _DAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _WEEKDAY: Final = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?"

@@ -13,14 +13,20 @@ from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Clearing
 from runplanner.phrase import Phrase
+from runplanner.scenario.cells.outfit_file import OutfitFile
+from runplanner.scenario.cells.tables import Table
 from runplanner.scenario.forecast.said import say_granted, sky_line
 from runplanner.scenario.forecast.settings import Settings, read_settings
 from runplanner.scenario.forecast.sources import Ground, Sky, read_skies, read_sources
 from runplanner.scenario.forecast.typed import Typed, what_was_typed
-from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.tables import Table
-from runplanner.scenario.unsaid_days import unsaid_days
-from runplanner.scenario.weather_file import AFTER_DAYS, AIRLESS, WIDEST, Window, read_weather
+from runplanner.scenario.windows.unsaid_days import unsaid_days
+from runplanner.scenario.windows.weather_file import (
+    AFTER_DAYS,
+    AIRLESS,
+    WIDEST,
+    Window,
+    read_weather,
+)
 from runplanner.weather.doubt import day_sureness, typed_days_sure
 from runplanner.weather.hours import Forecast
 from runplanner.weather.judge import (

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, meet
 from runplanner.phrase import Phrase, counted, joined, phrase
-from runplanner.scenario.fields import Desk
+from runplanner.scenario.cells.fields import Desk
 from runplanner.scenario.forecast.sources import Ground, Sky
-from runplanner.scenario.weather_file import AFTER_DAYS
+from runplanner.scenario.windows.weather_file import AFTER_DAYS
 from runplanner.weather.hours import AIRLESS_MIN, HOUR_MIN
 
 _MAY_LACK = (

@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 from typing import Final, Self, TypeVar
 
 from runplanner.phrase import phrase
+from runplanner.scenario.cells.fields import Fields
 from runplanner.scenario.defaults import DEFAULTS, Default, habit
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.fields import Fields
-from runplanner.scenario.measures import DAYS
-from runplanner.scenario.quantities import Measure, share, temperature
-from runplanner.scenario.words import note, one_of
+from runplanner.scenario.values.measures import DAYS
+from runplanner.scenario.values.quantities import Measure, share, temperature
+from runplanner.scenario.values.words import note, one_of
 from runplanner.trade.evidence import Cited, Evidence
 from runplanner.weather.judge import Bounds, Work
 

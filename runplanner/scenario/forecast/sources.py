@@ -14,14 +14,20 @@ from runplanner.days import DAY_MIN, Span, date_of, day_of
 from runplanner.errors import Fault, ScenarioError
 from runplanner.haulage.travel import geodesic_m
 from runplanner.phrase import Number, Phrase, phrase
+from runplanner.scenario.cells.fields import Fields
+from runplanner.scenario.cells.outfit_file import Days, OutfitFile
 from runplanner.scenario.faults import Refusal, said_text
-from runplanner.scenario.fields import Fields
 from runplanner.scenario.files import FORECASTS
-from runplanner.scenario.outfit_file import Days, OutfitFile
-from runplanner.scenario.sun import zone_name
-from runplanner.scenario.weather_file import AFTER_DAYS, Areas, Ranked, area_named, yard_areas
-from runplanner.scenario.words import name
-from runplanner.scenario.yard_row import Draft
+from runplanner.scenario.places.sun import zone_name
+from runplanner.scenario.values.words import name
+from runplanner.scenario.windows.weather_file import (
+    AFTER_DAYS,
+    Areas,
+    Ranked,
+    area_named,
+    yard_areas,
+)
+from runplanner.scenario.yards.yard_row import Draft
 from runplanner.weather.fetch import is_address
 from runplanner.weather.hours import Forecast
 from runplanner.weather.read_forecast import MOST_BYTES, read_forecast

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from runplanner.days import day_of
-from runplanner.scenario.weather_file import Window
+from runplanner.scenario.windows.weather_file import Window
 from runplanner.weather.judge import Air, Cause, ShutHour, Work
 
 

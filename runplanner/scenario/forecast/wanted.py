@@ -5,17 +5,17 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from runplanner.phrase import phrase
-from runplanner.scenario.bases_part import PlaceBook, read_bases
-from runplanner.scenario.boxes_part import read_boxes
+from runplanner.scenario.cells.fields import Desk
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.fields import Desk
 from runplanner.scenario.files import read_folder
 from runplanner.scenario.forecast.settings import read_settings
 from runplanner.scenario.forecast.sources import Source, read_sources
-from runplanner.scenario.season_part import read_days, read_season
-from runplanner.scenario.weather_file import area_named, yard_areas
-from runplanner.scenario.yard_row import Draft
-from runplanner.scenario.yards_file import read_yards
+from runplanner.scenario.parts.bases_part import PlaceBook, read_bases
+from runplanner.scenario.parts.boxes_part import read_boxes
+from runplanner.scenario.parts.season_part import read_days, read_season
+from runplanner.scenario.windows.weather_file import area_named, yard_areas
+from runplanner.scenario.yards.yard_row import Draft
+from runplanner.scenario.yards.yards_file import read_yards
 from runplanner.weather.wall import Wall
 
 

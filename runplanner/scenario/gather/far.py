@@ -10,8 +10,8 @@ from typing import Final
 from runplanner.phrase import Number, Phrase, counted, joined, phrase, some_of
 from runplanner.scenario.gather.found import Basket, Spot
 from runplanner.scenario.gather.places import Place, point_words
-from runplanner.scenario.lands import country_at
-from runplanner.scenario.points import Point
+from runplanner.scenario.places.lands import country_at
+from runplanner.scenario.places.points import Point
 
 FAR_KM: Final = 300
 """About as far as a truck drives out and back in a nine-hour day: common practice, no source."""

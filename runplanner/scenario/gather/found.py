@@ -9,8 +9,8 @@ from typing import Final
 from runplanner.errors import Fault, system_said
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
-from runplanner.scenario.words import name, note
-from runplanner.scenario.yards_file import COLUMNS, OTHER_WORDS
+from runplanner.scenario.values.words import name, note
+from runplanner.scenario.yards.yards_file import COLUMNS, OTHER_WORDS
 
 LARGEST_BYTES: Final = 20_000_000
 MOST_PLACES: Final = 2_000

@@ -11,10 +11,9 @@ from typing import Final
 
 from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.phrase import phrase, verbatim
+from runplanner.scenario.cells.fields import Desk
+from runplanner.scenario.cells.outfit_file import OutfitFile
 from runplanner.scenario.faults import Refusal, did_you_mean, said_text
-from runplanner.scenario.few_boxes import few_boxes
-from runplanner.scenario.fields import Desk
-from runplanner.scenario.figures import Whole
 from runplanner.scenario.files import folder_is_there, table_path
 from runplanner.scenario.gather.far import FAR_KM, Known, check_far
 from runplanner.scenario.gather.found import Basket, Spot
@@ -23,10 +22,11 @@ from runplanner.scenario.gather.merge import NEAR_M, Merged, Merger
 from runplanner.scenario.gather.places import point_in, read_places
 from runplanner.scenario.gather.table import gather_table
 from runplanner.scenario.gather.waypoints import gather_gpx, gather_kml
-from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.points import Point
-from runplanner.scenario.yard_row import MOST_BOXES, MOST_COLONIES
-from runplanner.scenario.yards_sheet import STARTER_BASE, STARTER_NAMES, Sheet, read_sheet
+from runplanner.scenario.places.points import Point
+from runplanner.scenario.values.figures import Whole
+from runplanner.scenario.yards.few_boxes import few_boxes
+from runplanner.scenario.yards.yard_row import MOST_BOXES, MOST_COLONIES
+from runplanner.scenario.yards.yards_sheet import STARTER_BASE, STARTER_NAMES, Sheet, read_sheet
 from runplanner.whole_file import write_whole
 
 _READERS: Final[dict[str, Callable[[Path, Basket], None]]] = {

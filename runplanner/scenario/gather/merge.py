@@ -9,14 +9,14 @@ from dataclasses import dataclass, field, replace
 from typing import Final
 
 from runplanner.phrase import Number, counted, joined, phrase
-from runplanner.scenario.degrees import written
+from runplanner.scenario.cells.tables import bare
 from runplanner.scenario.gather.far import apart_km
 from runplanner.scenario.gather.found import Basket, Spot
 from runplanner.scenario.gather.places import Place, point_in
-from runplanner.scenario.points import Point
-from runplanner.scenario.tables import bare
-from runplanner.scenario.yards_file import MOST_YARDS
-from runplanner.scenario.yards_sheet import Sheet
+from runplanner.scenario.places.points import Point
+from runplanner.scenario.values.degrees import written
+from runplanner.scenario.yards.yards_file import MOST_YARDS
+from runplanner.scenario.yards.yards_sheet import Sheet
 
 NEAR_M: Final = 200
 """Two fixes of one yard, at the gate and at the hives, differ by less: common practice."""

@@ -4,7 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from runplanner.phrase import joined, phrase
-from runplanner.scenario.degrees import (
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.gather.found import Basket, Found, Spot
+from runplanner.scenario.places.points import Point
+from runplanner.scenario.values.degrees import (
     BY_LETTER,
     LATITUDE,
     LONGITUDE,
@@ -14,9 +17,6 @@ from runplanner.scenario.degrees import (
     dotted,
     written,
 )
-from runplanner.scenario.faults import Refusal
-from runplanner.scenario.gather.found import Basket, Found, Spot
-from runplanner.scenario.points import Point
 
 
 @dataclass(frozen=True, slots=True)

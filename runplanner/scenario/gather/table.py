@@ -3,9 +3,9 @@
 from pathlib import Path
 
 from runplanner.phrase import joined, phrase
-from runplanner.scenario.degrees import two_angles
+from runplanner.scenario.cells.tables import read_table
 from runplanner.scenario.gather.found import Basket, Spot, by_column, column_of
-from runplanner.scenario.tables import read_table
+from runplanner.scenario.values.degrees import two_angles
 
 
 def gather_table(path: Path, basket: Basket) -> None:

@@ -1,0 +1,1 @@
+"""The tables of `outfit.toml`: bases, boxes, people, trucks, stores, season."""

@@ -1,0 +1,1 @@
+"""Places on the map, with their sun, country and zone."""

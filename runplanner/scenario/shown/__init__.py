@@ -1,0 +1,1 @@
+"""What the facts amount to, and what is warned of before planning."""

@@ -1,0 +1,210 @@
+"""Warnings of the work at yards: boards, feeders, days, rounds, strips, boxes and health."""
+
+from collections.abc import Iterator
+
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import typed_box_g
+from runplanner.outfit.yards import Clearing, Health
+from runplanner.phrase import Number, Phrase, joined, phrase
+from runplanner.scenario.shown import sums
+from runplanner.scenario.shown.sums import YardSum
+from runplanner.scenario.shown.warned.named import NAMED, listed
+from runplanner.trade.boxes import lift_warning
+from runplanner.trade.strips import given_twice, in_words, treatment
+
+
+def boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn of boards where brood boxes come off, and of more colonies than boards."""
+    boarded = [one.yard for one in yards if one.due.boards]
+    tight = [yard.name for yard in boarded if yard.brood_boxes_off]
+    if tight:
+        yield (
+            phrase(
+                "Boards with brood boxes to come off: bees leave the honey boxes "
+                "only when they have room below, and there they lose a box as "
+                "well: {tight}.",
+                tight=listed(tight),
+            )
+        )
+    owned = outfit.kit.boards_owned
+    short = [
+        yard.name for yard in boarded
+        if yard.colonies > owned and yard.clearing_else is None and yard.boards_on_min is None
+    ]  # fmt: skip
+    if short:
+        yield phrase(
+            "More colonies than boards ({owned}), cleared in parts: {short}.",
+            owned=owned,
+            short=listed(short),
+        )
+
+
+def feeders(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn where feeders that go from yard to yard are fewer than one yard's colonies."""
+    owned = outfit.kit.feeders_owned
+    short = [
+        one.yard.name for one in yards
+        if owned is not None and one.due.take_off and one.due.rounds and one.yard.colonies > owned
+    ]  # fmt: skip
+    if not short:
+        return
+    if not owned:
+        yield phrase(
+            "No feeders at all ({key} = 0), so nothing can be fed: {short}. Leave the line out "
+            "where each hive has one.",
+            key="feeders",
+            short=listed(short),
+        )
+        return
+    yield phrase(
+        "More colonies than feeders ({owned}), fed in parts: {short}.",
+        owned=owned,
+        short=listed(short),
+    )
+
+
+def no_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn of gates never open in daylight, and of yards no day is fit for."""
+    busy = (one.yard for one in yards if one.busy())
+    closed = [yard.name for yard in busy if not sums.let_in(outfit, yard)]
+    if closed:
+        yield phrase("The gate is never open in daylight: {closed}.", closed=listed(closed))
+    off = [one.yard for one in yards if one.due.take_off and one.yard.name not in closed]
+    shut = [yard.name for yard in off if not sums.take_off_days(outfit, yard)]
+    if shut:
+        yield phrase(
+            "No day is fit for taking honey off (dates, weather, gate and daylight): {shut}.",
+            shut=listed(shut),
+        )
+    early = [
+        yard.name for yard in off
+        if yard.clearing is Clearing.BOARDS and yard.boxes and yard.name not in shut
+        and yard.clearing_else is None and yard.boards_on_min is None
+        and max(sums.take_off_days(outfit, yard)) == 0
+    ]  # fmt: skip
+    if early:
+        yield phrase(
+            "Boards need a night before, and only the first day is fit: {early}.",
+            early=listed(early),
+        )
+
+
+def feed_rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn where all rounds cannot fit between the first take-off and the last day for feed."""
+    late, fuller = [], []
+    last = outfit.season.feed_by.day if outfit.season.feed_by.hard else outfit.season.n_days - 1
+    for one in yards:
+        days = sums.take_off_days(outfit, one.yard) if one.due.take_off else [0]
+        spacing = (one.due.rounds - 1) * one.due.round_gap_min
+        if one.due.rounds and days and days[0] * DAY_MIN + spacing >= (last + 1) * DAY_MIN:
+            late.append(one.yard.name)
+            if target_g := sums.fuller_target_g(outfit, one.yard, last + 1 - days[0]):
+                mass = Number(f"{target_g / 1000:.1f}")
+                fuller.append(phrase("{yard} {mass} kg", yard=one.yard.name, mass=mass))
+    if late:
+        yield (
+            phrase(
+                "The feed rounds, spaced by what the bees take down, do not fit "
+                "before the last day for feed: {late}. A bigger feeder or a longer "
+                "season would help.",
+                late=listed(late),
+            )
+        )
+    if fuller:
+        yield phrase(
+            "Rounds are all alike, so one that finds no day leaves the others as small. With these "
+            "targets there are fewer and full ones, and more is fed: {targets}.",
+            targets=joined(", ", *fuller[:NAMED]),
+        )
+
+
+def warm_boards(outfit: Outfit) -> Iterator[Phrase]:
+    """Warn where warm boards clear on days of which only the high is known."""
+    names = [yard.name for yard in outfit.yards if yard.high_only]
+    if names:
+        yield phrase(
+            "Warm boards at {names}: of days with a typed temperature only the high is looked at, "
+            "so work may begin on a cool morning. Type a fit row for the yard with the warm hours, "
+            "or leave the temperature to a forecast by the hour.",
+            names=listed(names),
+        )
+
+
+def strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn of kinds that go nowhere, stocks too small, and yards too cold or hot for theirs."""
+    named = {one.yard.strips for one in yards}
+    idle = [kind.id for kind in outfit.strips_also if kind.id not in named]
+    if idle:
+        yield phrase("Strips described, but no yard names them: {idle}.", idle=listed(idle))
+    kinds, need = (outfit.strips, *outfit.strips_also), sums.strips(outfit, yards)
+    for substance, stock in {kind.substance: kind.stock for kind in reversed(kinds)}.items():
+        if stock is not None and need.get(substance, 0) > stock:
+            yield phrase(
+                "{need} strips of {substance} are due and {stock} are in stock.",
+                need=need[substance],
+                substance=in_words(substance),
+                stock=stock,
+            )
+    again = [
+        kind.substance for kind in kinds
+        if need.get(kind.substance, 0) and given_twice(kind.substance, typed=kind.twice)
+    ]  # fmt: skip
+    for substance in dict.fromkeys(again):
+        yield phrase(
+            "Strips of {substance} are given twice. The plan puts in the first {number}; as many "
+            "again are no visit of it: papers say when they are due.",
+            substance=in_words(substance),
+            number=need[substance],
+        )
+    days = set(range(outfit.season.n_days))
+    for kind in kinds:
+        mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
+        if mine and treatment(kind.substance) is None:
+            yield phrase(
+                "Nothing is known here of {substance}: papers carry no cautions of its own, and "
+                "heat or cold keeps it out only where you typed limits. Go by its label.",
+                substance=in_words(kind.substance),
+            )
+        never = [yard.name for yard in mine if days <= set(yard.strips_shut_days)]
+        if never:
+            yield phrase(
+                "No day is fit for strips of {substance}: {never}.",
+                substance=in_words(kind.substance),
+                never=listed(never),
+            )
+
+
+def boxes_and_health(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn of boxes heavy to lift, and of yards whose health bids care."""
+    full = [one.yard for one in yards if one.yard.boxes]
+    heaviest = max(full, key=lambda yard: yard.box_g, default=None)
+    text = heaviest and lift_warning(heaviest.box_g, typed_box_g(outfit, heaviest.id))
+    if text:
+        yield text
+        yield phrase(
+            "Crews are chosen by cost, so a trip that fetches such boxes may go out with one "
+            "person: index.html marks it, and its paper says what one person can do."
+        )
+    watch = [one.yard.name for one in yards if one.yard.health is Health.WATCH]
+    if watch:
+        names = listed(watch)
+        yield phrase(
+            "Watched yards come last on their trip and their boxes stand apart: {names}.",
+            names=names,
+        )
+    suspect = [one.yard.name for one in yards if one.yard.health is Health.SUSPECT]
+    if suspect:
+        yield phrase(
+            "Suspected disease must be reported; nothing leaves: {suspect}.",
+            suspect=listed(suspect),
+        )
+    still = [one.yard.name for one in yards if one.yard.health is Health.STANDSTILL]
+    if still:
+        yield phrase(
+            "At a standstill nothing leaves without a licence (column {licence}), and feed goes in "
+            "only where the inspector agreed (column {agreed}): {names}.",
+            licence="licence",
+            agreed="feed_agreed",
+            names=listed(still),
+        )

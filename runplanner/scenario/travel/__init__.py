@@ -1,0 +1,1 @@
+"""Drives: which roads and speeds, typed minutes, hours of driving."""

@@ -1,0 +1,1 @@
+"""Single values: units, limits, figures, days and names."""

@@ -1,0 +1,215 @@
+"""The hours fit for each kind of work at one yard, from typed windows and temperatures."""
+
+from collections.abc import Container, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from runplanner.days import DAY_MIN, Span, join, whole_day, without
+from runplanner.outfit.shut import Cause, Shut, Why, Work
+from runplanner.outfit.stores import Feed
+from runplanner.outfit.yards import Clearing, Yard
+from runplanner.phrase import phrase
+from runplanner.scenario.cells.outfit_file import OutfitFile
+from runplanner.scenario.values.quantities import temperature
+from runplanner.scenario.windows.weather_file import AIRLESS, WIDEST, Window
+from runplanner.scenario.yards.yard_row import Draft
+from runplanner.trade.strips import Treatment
+from runplanner.weather.amounts import TEMPERATURE
+from runplanner.weather.judge import Air, ShutHour, syrup_shut
+
+
+@dataclass(frozen=True, slots=True)
+class Thresholds:
+    """Temperatures, in tenths of a degree, from which work goes."""
+
+    syrup_least: int
+    open_least: int
+    warm_least: int
+
+
+def read_thresholds(file: OutfitFile, windows: Sequence[Window]) -> Thresholds:
+    """Return the thresholds; the defaults are noted only where temperatures make them matter."""
+    fields = file.section("weather")
+    if not any(window.what == "temperature" for window in windows):
+        for key in ("syrup_least", "open_least", "warm_least"):
+            fields.optional(key, temperature) if fields.has(key) else None
+        return Thresholds(0, 0, 0)
+    return Thresholds(
+        syrup_least=fields.read("syrup_least", temperature, 0),
+        open_least=fields.read("open_least", temperature, 0),
+        warm_least=fields.read("warm_least", temperature, 0),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What weather is held against: thresholds, how fast syrup goes down, strips by kind."""
+
+    least: Thresholds
+    feed: Feed
+    strips: Mapping[str, Treatment]
+
+
+def with_weather(
+    drafts: Sequence[Draft],
+    windows: Sequence[Window],
+    n_days: int,
+    limits: Limits,
+    told: Container[str] = (),
+) -> list[Draft]:
+    """Return the yards with their open, feed and unsettled hours and days too cold for strips.
+
+    Of yards whose ids are in ``told`` a forecast speaks, which has judged the days for syrup.
+    """
+    done = []
+    for index, draft in enumerate(drafts):
+        mine = [window for window in windows if index in window.yards]
+        air = _air(mine)
+        cold = () if draft.yard.id in told else _cold_for_syrup(draft.yard, air, n_days, limits)
+        yard = replace(
+            draft.yard,
+            open_spans=_open(draft, mine, air, n_days, limits.least),
+            feed_spans=_feed(mine, cold, n_days),
+            unsettled_spans=_unsettled(mine, n_days),
+            high_only=_high_only(draft.yard, mine, n_days, limits.least),
+            strips_shut_days=_strips_shut(
+                _untold(mine) | air, n_days, limits.strips[draft.yard.strips]
+            ),
+            shut=(
+                *typed_shut(mine, n_days),
+                *_too_cold(mine, n_days, limits.least),
+                *(Shut(one.work, one.start_min, one.end_min, one.whys) for one in cold),
+            ),
+        )
+        done.append(replace(draft, yard=yard))
+    return done
+
+
+def typed_shut(windows: Sequence[Window], n_days: int) -> Iterator[Shut]:
+    """Yield the hours that were typed as shut, day by day, with the reason typed beside them."""
+    for row in windows:
+        if row.rank >= WIDEST or row.fit or row.what == "temperature":
+            continue
+        work = Work(row.what)
+        last = (n_days + (work is Work.SETTLE)) * DAY_MIN
+        for span in row.spans():
+            start, end = max(0, span.start_min), min(span.end_min, last)
+            if start < end:
+                yield Shut(work, start, end, note=row.note)
+
+
+def _too_cold(windows: Sequence[Window], n_days: int, least: Thresholds) -> Iterator[Shut]:
+    """Yield the days too cold to open by typed temperatures; a forecast gives its own reasons."""
+    fit, typed = _typed_fit(windows), _air([row for row in windows if row.rank < WIDEST])
+    for day, (_, high) in sorted(typed.items()):
+        if 0 <= day < n_days and day not in fit and high < least.open_least:
+            yield Shut(Work.OPEN, *whole_day(day), (Why(Cause.COLD, high),))
+
+
+def _cold_for_syrup(yard: Yard, air: Air, n_days: int, limits: Limits) -> tuple[ShutHour, ...]:
+    """Return the days whose syrup would not be taken down, by typed temperatures."""
+    down = -(-yard.feeder_ml // limits.feed.uptake_ml_per_day)
+    return syrup_shut(air, range(n_days), down, limits.least.syrup_least)
+
+
+def _typed_fit(windows: Sequence[Window]) -> set[int]:
+    return {
+        day for row in windows if row.what == "open" and row.fit
+        for day in range(row.from_day, row.to_day + 1)
+    }  # fmt: skip
+
+
+def fit_spans(windows: Sequence[Window], what: str, n_days: int) -> tuple[Span, ...]:
+    """Return the hours of days 0 .. n_days - 1 that are fit for ``what``."""
+    chosen = [window for window in windows if window.what == what]
+    fit: list[Span] = []
+    for day in range(n_days):
+        rows = [row for row in chosen if row.fit and row.from_day <= day <= row.to_day]
+        rank = min((row.rank for row in rows), default=0)
+        spans = [span for row in rows if row.rank == rank for span in row.spans()]
+        on_day = [span for span in spans if span.start_min // DAY_MIN == day]
+        fit.extend(on_day or [whole_day(day)])
+    shut = tuple(span for row in chosen if not row.fit for span in row.spans())
+    return _clipped(without(join(tuple(fit)), join(shut)), n_days)
+
+
+def _clipped(spans: tuple[Span, ...], n_days: int) -> tuple[Span, ...]:
+    last = n_days * DAY_MIN
+    return tuple(Span(span.start_min, min(span.end_min, last)) for span in spans
+                 if span.start_min < last)  # fmt: skip
+
+
+def _air(windows: Sequence[Window]) -> Air:
+    """Return the temperatures by day; the narrowest area counts, then the later row."""
+    air: Air = {}
+    rows = [window for window in windows if window.what == "temperature"]
+    for row in sorted(rows, key=lambda row: -row.rank):
+        air.update(dict.fromkeys(range(row.from_day, row.to_day + 1), (row.low, row.high)))
+    return air
+
+
+def _open(
+    draft: Draft, windows: Sequence[Window], air: Air, n_days: int, least: Thresholds
+) -> tuple[Span, ...]:
+    spans = fit_spans(windows, "open", n_days)
+    cold = {day for day, (_, high) in air.items() if high < least.open_least} - _typed_fit(windows)
+    if draft.yard.clearing is Clearing.WARM_BOARD:
+        if not any(0 <= day < n_days for day in air):
+            cure = phrase(
+                "Give rows of temperature for it in the weather file, or clear another way."
+            )
+            draft.fields.fault("clearing", phrase("warm board only with temperatures"), cure)
+        warm = {day for day, (_, high) in air.items() if high >= least.warm_least}
+        cold |= set(range(n_days)) - warm
+    return without(spans, tuple(whole_day(day) for day in sorted(cold)))
+
+
+def _high_only(
+    yard: Yard, windows: Sequence[Window], n_days: int, least: Thresholds
+) -> tuple[int, ...]:
+    """Return the days warm enough for warm boards by a typed high.
+
+    On a day with a fit row for the yard itself that row tells the hours.
+    """
+    if yard.clearing is not Clearing.WARM_BOARD:
+        return ()
+    typed = _air([row for row in windows if row.rank < WIDEST])
+    warm = {day for day, (_, high) in typed.items() if high >= least.warm_least}
+    own = _typed_fit([row for row in windows if row.rank == 0])
+    return tuple(sorted(warm.intersection(range(n_days)) - own))
+
+
+def _feed(windows: Sequence[Window], cold: Sequence[ShutHour], n_days: int) -> tuple[Span, ...]:
+    """Return the hours fit for syrup: fit hours on days after which it will be taken down."""
+    days = tuple(Span(one.start_min, one.end_min) for one in cold)
+    return without(fit_spans(windows, "feed", n_days), days)
+
+
+def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:
+    """Return the hours in which condensed bees must not be caught, to the morning after."""
+    whole = (Span(0, (n_days + 1) * DAY_MIN),)
+    return without(whole, fit_spans(windows, "settle", n_days + 1))
+
+
+SHORT_DAYS: Final = 14
+"""Treatments over by then must not meet heat or cold on any day; else nobody can tell."""
+
+
+def _untold(windows: Sequence[Window]) -> Air:
+    """Return the days whose temperature a forecast leaves out, as cold and as hot as any."""
+    return {row.from_day: (TEMPERATURE.least, TEMPERATURE.most)
+            for row in windows if row.what == AIRLESS}  # fmt: skip
+
+
+def _strips_shut(air: Air, n_days: int, strips: Treatment) -> tuple[int, ...]:
+    """Return the days unfit for strips to go in, by the air of all days they are in, if few.
+
+    Days of unknown temperature are not judged.
+    """
+    stay = strips.out_after_days or 1
+    looked = stay if stay <= SHORT_DAYS else 1
+    unfit = {
+        day for day, (low, high) in air.items()
+        if not strips.fit(low / 10, (low + high) / 20, high / 10)
+    }  # fmt: skip
+    return tuple(day for day in range(n_days) if not unfit.isdisjoint(range(day, day + looked)))

@@ -1,0 +1,1 @@
+"""Yards: the columns of their rows, and what tables say of single yards."""
