@@ -45,6 +45,18 @@ def test_a_shut_window_moves_its_visit() -> None:
     assert (1, 1) == (sheet.promised, sheet.visits_moved)
 
 
+def test_a_count_is_why_its_yard_has_other_visits() -> None:
+    """Four of ten at Fernbank were not taken off: why they come on Friday is that count."""
+    line = "done Fernbank: 6 colonies"
+    before, new = after(line, now="Thu 4 Mar 20:00")
+    sheet = change_sheet(before, new, [line], printed=running_plan())
+
+    whys = {move.why for move in (*sheet.added, *sheet.moves) if move.yard == "Fernbank"}
+    assert {"counted there: take-off 6, not 10; syrup 0, not 10; strips 0, not 10"} == whys
+    others = [*sheet.added, *sheet.moves, *sheet.reworked, *sheet.later]
+    assert all("counted" not in move.why for move in others if move.yard != "Fernbank")
+
+
 def test_untouched_papers_are_equal_to_the_last_sign() -> None:
     """A window shut at the mill on Saturday touches nobody: Friday's paper is the same bytes."""
     before, new = after("shut Old Mill Sat")

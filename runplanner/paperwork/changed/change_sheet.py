@@ -8,7 +8,13 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job, Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.outfit.safety import eased
-from runplanner.paperwork.changed.why_moved import leaves_less, unforced, why_moved, why_new
+from runplanner.paperwork.changed.why_moved import (
+    counted_there,
+    leaves_less,
+    unforced,
+    why_moved,
+    why_new,
+)
 from runplanner.paperwork.days.day_sheet import duties, house_lines
 from runplanner.paperwork.driver.manifest import Step, manifest
 from runplanner.paperwork.driver.manifest_page import manifest_page
@@ -122,14 +128,19 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
     other = tuple(sorted({*other, *driving}))
     news = _news(printed, before, after)
     otherwise = unforced(before, after, news=news)
+
+    def move(one: Shifted) -> Move:
+        counts = counted_there(printed, before, one.spot.yard, after.now_min)
+        return _move(before, after, one, otherwise, counts)
+
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),
         notes=tuple(shown(said(line), LONGEST_NOTE) for line in notes),
         presumed=tuple(f"{yard_named(after.outfit, yard)} ({trip})" for trip, yard in presumed),
-        moves=tuple(_move(before, after, one, otherwise) for one in found.moved if one.was),
-        added=tuple(_move(before, after, one, otherwise) for one in found.moved if not one.was),
-        reworked=tuple(_move(before, after, one, otherwise) for one in found.reworked),
-        later=tuple(_move(before, after, one, otherwise) for one in found.later),
+        moves=tuple(move(one) for one in found.moved if one.was),
+        added=tuple(move(one) for one in found.moved if not one.was),
+        reworked=tuple(move(one) for one in found.reworked),
+        later=tuple(move(one) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
         ring=tuple(_ring(printed, before, after)),
@@ -219,11 +230,11 @@ def _trips(plan: Plan) -> dict[str, tuple[Shift, Trip]]:
     return {trip.id: (shift, trip) for shift in plan.shifts for trip in shift.trips}
 
 
-def _move(before: Plan, after: Plan, one: Shifted, otherwise: str) -> Move:
+def _move(before: Plan, after: Plan, one: Shifted, otherwise: str, counts: str) -> Move:
     if one.was:
-        why = why_moved(before.outfit, after.outfit, one, otherwise)
+        why = why_moved(before.outfit, after.outfit, one, counts or otherwise)
     else:
-        why = why_new(before, after, one.spot, otherwise)
+        why = why_new(before, after, one.spot, otherwise, counts)
     return Move(
         yard=yard_named(after.outfit, one.spot.yard),
         what=work_words(one),

@@ -12,6 +12,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.escape import shown_name
+from runplanner.paperwork.lists.undone_list import job_name
 from runplanner.paperwork.speech.hives_carried import carries
 from runplanner.paperwork.speech.say import count, moment
 from runplanner.paperwork.speech.tongue import mark, tr
@@ -70,10 +71,11 @@ def why_moved(before: Outfit, after: Outfit, one: Shifted, otherwise: str) -> st
     return "; ".join(dict.fromkeys(found)) or otherwise
 
 
-def why_new(before: Plan, after: Plan, now: Spot, otherwise: str) -> str:
+def why_new(before: Plan, after: Plan, now: Spot, otherwise: str, counts: str = "") -> str:
     """Return why there is a visit that was not, in words; ``otherwise`` where no fact tells.
 
-    Further blocks are brought as cover ends; else it does what the plan before left undone.
+    Further blocks are brought as cover ends; else it does what ``counts`` tell, or what the plan
+    before left undone.
     """
     jobs = {action.job for action in now.actions}
     ends = [
@@ -84,17 +86,30 @@ def why_new(before: Plan, after: Plan, now: Spot, otherwise: str) -> str:
         return tr("cover ends {when}", when=moment(after.outfit, min(ends)))
     if all(yard.id != now.yard for yard in before.outfit.yards):
         return tr("the yard is new")
+    if counts:
+        return counts
     was, done = (_done(plan, now.yard) for plan in (before, after))
     if any(done[job] > was[job] for job in jobs & _OWED):
         return tr("left undone until now")
     return otherwise
 
 
-def _done(plan: Plan, yard: str) -> Counter[Job]:
-    """Return how many colonies of a yard have each job done, driven or to come, all rounds."""
+def counted_there(printed: Plan, counted: Plan, yard: str, now_min: int) -> str:
+    """Return by what counts a yard has other work done than was printed, in words; or nothing."""
+    was, now = (_done(plan, yard, now_min) for plan in (printed, counted))
+    found = [
+        tr("{job} {now}, not {before}", job=job_name(job), now=now[job], before=was[job])
+        for job in Job
+        if was[job] != now[job]
+    ]
+    return tr("counted there: {what}", what="; ".join(found)) if found else ""
+
+
+def _done(plan: Plan, yard: str, until_min: int | None = None) -> Counter[Job]:
+    """Return how many colonies of a yard have each job done, all rounds, begun by a minute."""
     done: Counter[Job] = Counter()
     for call in (stop.call for stop in stops_at(plan, yard)):
-        for one in call.actions:
+        for one in call.actions if until_min is None or call.start_min <= until_min else ():
             done[one.job] += one.colonies
     return done
 
