@@ -4,7 +4,7 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.people import Hours
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.clock import Run, drive
+from runplanner.trips.clock import Late, Run, drive_late
 from runplanner.trips.judged import Judged
 from runplanner.visits.stop import Visit
 
@@ -25,7 +25,8 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     the next opening, or to start sooner than the paper says.  Nor is a call left later than
     its own hours end.  Found by making the call longer until its hours, some later window, the
     end of the day, or a lag of some yard no longer holds; a visit on a later day may lack up to
-    ``LAG_MIN`` of its lag.  Breaks from duty may be long enough to spare those from driving.
+    ``LAG_MIN`` of its lag.  Breaks from duty may be long enough to spare those from driving,
+    but those begun by then are had as planned.
     """
     rests = keeper.ground.outfit.hours.ways_to_rest()
     return [
@@ -41,7 +42,7 @@ def _latest(keeper: Keeper, state: State, judged: Judged, row: int, hours: Hours
     low, high = 0, MOST_LATE_MIN
     while low < high:
         middle = (low + high + 1) // 2
-        leave = _late_leave(keeper, state, judged, (row, middle), hours)
+        leave = _late_leave(keeper, state, judged, Late(row, middle), hours)
         if leave is None or leave > ends:
             high = middle - 1
         else:
@@ -50,30 +51,27 @@ def _latest(keeper: Keeper, state: State, judged: Judged, row: int, hours: Hours
 
 
 def _late_leave(
-    keeper: Keeper, state: State, judged: Judged, slower: tuple[int, int], hours: Hours
+    keeper: Keeper, state: State, judged: Judged, late: Late, hours: Hours
 ) -> int | None:
     """Return when a call that lasts so much longer is left, or None where the day then fails."""
-    row, late = slower
     steps, home_min = keeper.judge.steps(judged)
-    slow = steps[row]
-    work = slow.work_min + late
-    end_from = judged.run.times[row].start_min + work
-    steps[row] = slow._replace(work_min=work, end_from_min=end_from)
-    for i in range(row + 1, len(steps)):
+    for i in range(late.row + 1, len(steps)):
         begun = judged.run.times[i].start_min
         kept = tuple(
             s._replace(start_min=begun) for s in steps[i].spans if s.start_min <= begun <= s.end_min
         )
         steps[i] = steps[i]._replace(spans=kept)
     last_home_min = keeper.ground.outfit.last_home_min
-    run = drive(steps, home_min, judged.run.start_min, hours, keeper.ground.rush)
+    laws = keeper.ground.outfit.hours, hours
+    run = drive_late(judged.run, late, steps, home_min, laws, keeper.ground.rush)
     if run is None or run.end_min > judged.day.day * DAY_MIN + last_home_min:
         return None
     if run.end_min - run.start_min > hours.duty_max_min:
         return None
     if run.driving_min > hours.driving_max_min:
         return None
-    return run.times[row].leave_min if _chains_hold(keeper, state, judged, run, row) else None
+    held = _chains_hold(keeper, state, judged, run, late.row)
+    return run.times[late.row].leave_min if held else None
 
 
 def _chains_hold(keeper: Keeper, state: State, judged: Judged, run: Run, row: int) -> bool:

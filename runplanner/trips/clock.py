@@ -152,7 +152,40 @@ def drive(
     steps: Sequence[Step], home_min: int, start_min: int, hours: Hours, rush: Rush | None = None
 ) -> Run | None:
     """Return the day begun at ``start_min``, or None where a window or a limit is missed."""
-    clock = _Clock(start_min, hours, rush)
+    return _driven(_Clock(start_min, hours, rush), steps, home_min, start_min)
+
+
+class Late(NamedTuple):
+    """A call, by its number in the day, that takes more minutes of work than planned."""
+
+    row: int
+    minutes: int
+
+
+def drive_late(
+    run: Run, late: Late, steps: Sequence[Step], home_min: int, laws: tuple[Hours, Hours],
+    rush: Rush | None = None,
+) -> Run | None:  # fmt: skip
+    """Return a day with a late call in it, or None where a window or a limit is missed.
+
+    Until that call was to be over all is as it was, breaks too: nobody rests afterwards.
+
+    Args:
+        run: The day.
+        late: The call.
+        steps: All calls.
+        home_min: The drive home.
+        laws: Those that hold, and those that breaks to come go by.
+        rush: How long drives take by the hour.
+    """
+    law, hours = laws
+    clock = _Clock(run.start_min, hours, rush)
+    clock.take_up(run, late.row, law)
+    clock.stay(late.minutes)
+    return _driven(clock, steps[late.row + 1 :], home_min, run.start_min)
+
+
+def _driven(clock: "_Clock", steps: Sequence[Step], home_min: int, start_min: int) -> Run | None:
     for step in steps:
         if not (clock.go(step.leg_min) and clock.call(step)):
             return None
@@ -188,6 +221,29 @@ class _Clock:
         self.drive_pause = hours.drive_pause_min
         self.times: list[Times] = []
         self.breaks: list[Span] = []
+
+    def take_up(self, run: Run, row: int, law: Hours) -> None:
+        """Go on where a day is when the work of a call ends, with its breaks begun by then."""
+        self.now, self.times = run.times[row].end_min, list(run.times[: row + 1])
+        self.breaks = [one for one in run.breaks if one.start_min < self.now]
+        self.duty = self.now - self._rested_by(law.duty_pause_min, run.start_min)
+        drive_from = self._rested_by(law.drive_pause_min, run.start_min)
+        start = run.start_min
+        for times in self.times:
+            leg = times.arrive_min - start
+            self.driven += leg
+            self.drove += leg if start >= drive_from else 0
+            start = times.leave_min
+
+    def _rested_by(self, least_min: int, start_min: int) -> int:
+        """Return the end of the last break of so many minutes, or the start of the day."""
+        ends = [one.end_min for one in self.breaks if one.end_min - one.start_min >= least_min]
+        return max(ends, default=start_min)
+
+    def stay(self, minutes: int) -> None:
+        """Work on at the last call, and leave it then."""
+        self._work(minutes)
+        self.times[-1] = self.times[-1]._replace(end_min=self.now, leave_min=self.now)
 
     def go(self, plain: int) -> bool:
         """Drive a leg, after a rest where one is due; False where no rest makes it lawful.

@@ -54,11 +54,14 @@ def test_nobody_leaves_into_slow_hours_that_pass_the_longest_driving() -> None:
     assert bound[1:] == free[1:]
 
 
-@pytest.mark.parametrize(("end_min", "late"), [(1085, 22), (1100, 37), (1140, 77)])
+@pytest.mark.parametrize(("end_min", "late"), [(1085, 22), (1100, 37), (1140, 62)])
 def test_who_rests_as_long_as_from_driving_may_be_as_late_as_the_day_lets_him(
     end_min: int, late: int
 ) -> None:
-    """Home at 17:43 by one break of 45 min in the work; with 30 and 45 it would be 18:13."""
+    """Home at 17:43 by one break of 45 min in the work; with 30 and 45 it would be 18:13.
+
+    At 18:45 six hours of duty are over since that break.
+    """
     outfit = an_outfit([(180, 0)], [a_yard(1, colonies=24, boxes=36, days=4)], days=4)
     hours = replace(outfit.hours, end_min=end_min, duty_max_min=15 * 60)
     plan = planned(replace(outfit, hours=hours), rounds=3)
@@ -66,3 +69,17 @@ def test_who_rests_as_long_as_from_driving_may_be_as_late_as_the_day_lets_him(
 
     assert [(720, 765)] == [(rest.start_min, rest.end_min) for rest in plan.shifts[0].breaks]
     assert late == unloading
+
+
+def test_a_break_that_was_had_is_made_no_longer_by_who_stays_late() -> None:
+    """130 min out and, left at 13:00, 120 + 20 back, for from 15:00 on drives take twice as long.
+
+    With those 270 min a break of 30 at noon will do.  Who leaves later has had no 45.
+    """
+    outfit = an_outfit([(130, 0)], [a_yard(1, colonies=23, boxes=35, days=4)], days=4)
+    slow = tuple(2000 if hour >= 15 else 1000 for hour in range(24))
+    plan = planned(replace(outfit, travel=replace(outfit.travel, by_hour=slow)), rounds=3)
+    _, yard, _ = plan.shifts[0].trips[0].calls
+
+    assert [(720, 750)] == [(rest.start_min, rest.end_min) for rest in plan.shifts[0].breaks]
+    assert (13 * 60, 13 * 60) == (yard.leave_min, yard.latest_leave_min)
