@@ -284,9 +284,12 @@ def test_a_stop_left_out_and_another_order_in_a_busy_hour() -> None:
 
 
 def test_a_break_before_a_leg_that_comes_into_a_busy_hour() -> None:
-    """58 min of driving ask for the break above, to 13:11; from 13 to 14 the 14 min take 28."""
+    """66 min of driving ask for the break above, to 13:11; from 13 to 14 the 14 min take 28.
+
+    Of those the truck drives 4 min towards Creek Mouth, and 4 back.
+    """
     plan = at_slow_hours({13: 2000})
-    hours = replace(plan.outfit.hours, drive_break_after_min=50, drive_break_min=30)
+    hours = replace(plan.outfit.hours, drive_break_after_min=65, drive_break_min=30)
     plan = replace(plan, outfit=replace(plan.outfit, hours=hours))
     shift, where = red(put_in("next Red: Fernbank", now="Thu 4 Mar 8:38", plan=plan))
 
@@ -309,14 +312,14 @@ def test_a_break_lies_where_the_day_is_soonest_over() -> None:
 
 
 def test_a_break_that_has_to_be_longer_for_the_busy_hour_after_it() -> None:
-    """58 min of driving ask for 15 min of break at 12:41; at 12:56 the 14 min take 4 + 10 x 4.
+    """66 min of driving ask for 15 min of break at 12:41; at 12:56 the 14 min take 4 + 10 x 4.
 
     On duty since 7:16 that are 325 + 44 + 25 min, too many without the longer break.  From 13:11
     the 49 min until 14:00 do 12.25 of the drive, and 1.75 are left.
     """
     plan = at_slow_hours({13: 4000})
     hours = replace(
-        plan.outfit.hours, drive_break_after_min=50, drive_break_min=15,
+        plan.outfit.hours, drive_break_after_min=65, drive_break_min=15,
         duty_break_after_min=380, duty_break_min=30,
     )  # fmt: skip
     plan = replace(plan, outfit=replace(plan.outfit, hours=hours))
@@ -324,6 +327,80 @@ def test_a_break_that_has_to_be_longer_for_the_busy_hour_after_it() -> None:
 
     assert (Span(THURSDAY + 761, THURSDAY + 791),) == shift.breaks
     assert ("unload", "14:02") == where[-1]
+
+
+def with_limits(plan: Plan, **limits: int) -> Plan:
+    """The plan with other limits on the working day."""
+    return edited(plan, {f"outfit.hours.{name}": minutes for name, minutes in limits.items()})
+
+
+def rests(shift: Shift) -> list[tuple[int, int]]:
+    """Its breaks, in minutes of Thursday."""
+    return [(one.start_min - THURSDAY, one.end_min - THURSDAY) for one in shift.breaks]
+
+
+def test_a_break_from_driving_that_is_too_short_for_one_from_duty_is_duty() -> None:
+    """25 + 11 min of driving ask for 15 min at 8:34; Creek Mouth is then 104 min from 7:16."""
+    plan = with_limits(running_plan(), drive_break_after_min=35, drive_break_min=15,
+                       duty_break_after_min=100, duty_break_min=30)  # fmt: skip
+    facts = put_in("skip Fernbank", now="Thu 4 Mar 8:34", plan=plan)
+    shift, where = red(facts)
+
+    assert (514, 544) == rests(shift)[0]
+    assert ("creek-mouth", "09:15") == where[2]
+    driven(facts)
+
+
+def test_a_drive_too_long_in_a_slow_hour_waits_until_it_is_not() -> None:
+    """Left at 8:39, after 5 min of break, the 25 min take 39; at 8:45 they take 15 + 20."""
+    slow = at_slow_hours({8: 3000})
+    plan = with_limits(slow, drive_break_after_min=35, drive_break_min=5)
+    facts = put_in("home Red", now="Thu 4 Mar 8:34", plan=plan)
+    shift, where = red(facts)
+
+    assert [(514, 525)] == rests(shift)
+    assert ("unload", "09:20") == where[-1]
+    driven(facts)
+
+
+def test_a_drive_that_is_too_long_at_any_hour_is_refused() -> None:
+    """From Old Mill to the base it is 25 min."""
+    line, now = "home Red", "Thu 4 Mar 8:34"
+
+    said = refusal(line, now=now, plan=with_limits(running_plan(), drive_break_after_min=24))
+    assert "a drive of at most 24 min without a break, not 25. Keep a stop" in said
+    assert put_in(line, now=now, plan=with_limits(running_plan(), drive_break_after_min=25)).notes
+
+
+@pytest.mark.parametrize(
+    ("most", "breaks"), [(40, [(529, 549)]), (60, [(534, 554)]), (69, [(534, 554)]), (70, [])]
+)
+def test_the_way_out_and_back_of_a_truck_called_back_is_driving(
+    most: int, breaks: list[tuple[int, int]]
+) -> None:
+    """At 8:44 it has driven 25 + 10 min, 10 back to Old Mill make 45, 25 to the base 70."""
+    plan = with_limits(running_plan(), drive_break_after_min=most, drive_break_min=20)
+    facts = put_in("home Red", now="Thu 4 Mar 8:44", plan=plan)
+    shift, where = red(facts)
+
+    assert breaks == rests(shift)
+    assert ("unload", "09:39" if breaks else "09:19") == where[-1]
+    driven(facts)
+
+
+def test_a_break_ends_where_a_truck_is_called_back() -> None:
+    """Resting at Creek Mouth from 8:45 to 9:15 it is called home at 9:10: 25 min are too few.
+
+    Two hours after 7:16 it rests on its way back to Old Mill, 5 min before it is there.
+    """
+    day = "shifts.0"
+    waits = {f"{day}.trips.0.calls.2.start_min": THURSDAY + 555,
+             f"{day}.breaks": (Span(THURSDAY + 525, THURSDAY + 555),)}  # fmt: skip
+    plan = with_limits(edited(running_plan(), waits), duty_break_after_min=120)
+    shift, where = red(put_in("home Red", now="Thu 4 Mar 9:10", plan=plan))
+
+    assert [(525, 550), (556, 586)] == rests(shift)
+    assert ("unload", "10:16") == where[-1]
 
 
 @pytest.mark.parametrize(

@@ -193,6 +193,12 @@ def work_hours(draw: st.DrawFn) -> Hours:
     """The working day: mostly as in the other tests, or short and full of breaks."""
     if draw(st.integers(0, 3)) < 3:
         return Hours(6 * 60, 20 * 60, 12 * 60, 480, 660, 540, 270, 45, 360, 30)
+    return draw(short_hours())
+
+
+@st.composite
+def short_hours(draw: st.DrawFn) -> Hours:
+    """A working day that is short and full of breaks."""
     return Hours(
         start_min=draw(st.sampled_from((360, 480))),
         end_min=draw(st.sampled_from((1_200, 1_020))),

@@ -2,17 +2,22 @@
 
 from collections.abc import Iterator
 from contextlib import suppress
+from dataclasses import replace
 
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift
 from runplanner.days import clock
-from runplanner.errors import PlanError
+from runplanner.errors import PlanError, ScenarioError
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Hours
 from runplanner.season.plan_season import plan_season
+from runplanner.season.replan_season import replan_season
 from tests.running import at, put_in
-from tests.season.any_outfit import outfits
+from tests.season.any_outfit import outfits, short_hours
 from tests.season.test_any_outfit import ANY, brief_reasons
 
 __all__ = ["brief_reasons"]
@@ -95,3 +100,26 @@ def test_a_stop_may_be_left_as_late_as_its_paper_says(outfit: Outfit) -> None:
                 if (one.yard, one.start_min) == (call.yard, call.start_min)
             ]
             assert left == latest
+
+
+@settings(ANY, max_examples=12)
+@given(outfits(), short_hours(), st.integers(0, 40))
+def test_called_back_on_the_way_it_has_a_day_that_the_audit_takes(
+    outfit: Outfit, hours: Hours, gone: int
+) -> None:
+    """Called home, or told to leave its next stop out, so long after it left a call.
+
+    Where breaks fall due after an hour or less, one of sixty such days had been one without.
+    """
+    plan = any_plan(replace(outfit, hours=hours))
+    if plan is None:
+        return
+    for shift, call, names in on_the_way(plan):
+        now = min(call.leave_min + gone, shift.trips[-1].calls[-1].arrive_min - 1)
+        truck = plan.outfit.truck(shift.truck).name
+        for line in (f"home {truck}", *(f"skip {name}" for name in names[:1])):
+            with suppress(ScenarioError):
+                facts = put_in(line, now=at(now), plan=plan)
+                new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0, proof=False)
+                found = [one.sentence() for one in audit(new, facts.plan) if one.rule != "undone"]
+                assert [] == found, (line, now)

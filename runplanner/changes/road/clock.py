@@ -58,6 +58,8 @@ class Rest:
     in_work: bool = False
     breaks: list[Span] = field(default_factory=list)
     rush: Rush | None = field(default=None, init=False)
+    astray: list[tuple[int, int]] = field(default_factory=list, init=False)
+    """Start and minutes of what it drives to where it is called back, and back from there."""
 
     def __post_init__(self) -> None:
         """Begin with the breaks as they were told; drives go by the hours they lie in."""
@@ -123,10 +125,7 @@ class Rest:
         """
         trip = self.shift.trips[self.at]
         done = list(trip.calls[: self.begun])
-        left = done[-1].leave_min
-        done[-1] = self._held(done[-1], trip.calls[self.begun], calls[0][0])
-        if left < done[-1].leave_min:
-            done[-1] = self._rested_on_way(done[-1], left)
+        done[-1] = self._held(done, trip.calls[self.begun], calls[0][0])
         self.breaks = [one for one in self.breaks if one.end_min <= done[-1].leave_min]
         driving = done[-1].leave_min < self.now_min
         for call, work in calls:
@@ -136,27 +135,29 @@ class Rest:
             done.append(self._reached(done, call, work, strict=strict))
         return done
 
-    def _held(self, last: Call, planned: Call, following: Call) -> Call:
-        """Return the last call begun, left when the truck could be back there; or as it was."""
-        if self.now_min <= last.leave_min or planned.place == following.place:
-            return last
-        leave = self.now_min + self._back(last.leave_min, min(self.now_min, planned.arrive_min))
-        return _left_at(last, leave)
+    def _held(self, done: Sequence[Call], planned: Call, following: Call) -> Call:
+        """Return the last call begun, left when the truck could be back there; or as it was.
 
-    def _rested_on_way(self, last: Call, left_min: int) -> Call:
-        """Return the call of a truck called back, left later by the break due before it is there.
-
-        Breaks in stops that it does not reach are not taken.
+        Breaks in stops that it does not reach are not taken; those due before it is back are.
         """
-        began = max(left_min, self.now_min)
-        self.breaks = [one for one in self.breaks if one.start_min < began]
-        rests = max(self.now_min, self._on_duty_from(self.breaks) + self._most_duty())
-        if rests >= last.leave_min:
+        last, now = done[-1], self.now_min
+        if now <= last.leave_min or planned.place == following.place:
             return last
-        pause = self.outfit.hours.duty_break_min
-        self.breaks.append(Span(rests, rests + pause))
-        leave = last.leave_min + pause
-        return _left_at(last, leave)
+        turned = min(now, planned.arrive_min)
+        leave = now + self._back(last.leave_min, turned)
+        self.breaks = [Span(one.start_min, min(one.end_min, now)) for one in self.breaks
+                       if one.start_min < now]  # fmt: skip
+        self.astray = [(last.leave_min, turned - last.leave_min)]
+        hours = self.outfit.hours
+        duty_by = self._on_duty_from(self.breaks) + self._most_duty()
+        drive_by = now + hours.drive_break_after_min - self._drove(done)
+        pause = hours.drive_break_min if drive_by < leave else 0
+        pause = max(pause, hours.duty_break_min if duty_by < leave + pause else 0)
+        rests = min(leave, max(now, min(duty_by, drive_by)))
+        if pause:
+            self.breaks.append(Span(rests, rests + pause))
+        self.astray += [(now, rests - now), (rests + pause, leave - rests)]
+        return _left_at(last, leave + pause)
 
     def _back(self, left_min: int, turned_min: int) -> int:
         """Return the minutes back to a place left at ``left_min``, for who turns round later."""
@@ -170,21 +171,19 @@ class Rest:
         """Return the last call, with a break after it where the next stretch is too long."""
         hours, last = self.outfit.hours, done[-1]
         duty_from = self._on_duty_from(self.breaks)
-        drive_from = max(
-            (one.end_min for one in self.breaks if _lasts(one, hours.drive_break_min)),
-            default=self.shift.start_min,
-        )
         # Work that is too long for one stretch has its breaks in it.
         leg = self._leg(last.place, there, last.leave_min)
         on_duty = last.leave_min - duty_from
         before = not self.in_work and leg + work <= hours.duty_break_after_min
         on_duty += work if before else 0
-        drove = sum(minutes for start, minutes in self._legs(done) if start >= drive_from)
+        drove = self._drove(done)
 
         def due(rest: int) -> int:
             leg = self._leg(last.place, there, last.leave_min + rest)
+            # A break from driving that is too short for one from duty is duty.
+            duty = on_duty + rest + leg
             return max(
-                hours.duty_break_min if on_duty + leg > hours.duty_break_after_min else 0,
+                hours.duty_break_min if duty > hours.duty_break_after_min else 0,
                 hours.drive_break_min if drove + leg > hours.drive_break_after_min else 0,
             )
 
@@ -192,9 +191,30 @@ class Rest:
         if not rest:
             return last
         # After a rest the leg may have come into a slower hour and need a longer one.
-        leave = last.leave_min + max(rest, due(rest))
+        leave = self._in_one_go(last.place, there, last.leave_min + max(rest, due(rest)))
         self.breaks.append(Span(last.leave_min, leave))
         return replace(last, leave_min=leave, latest_leave_min=max(leave, last.latest_leave_min))
+
+    def _in_one_go(self, here: int, there: int, minute: int) -> int:
+        """Return the first minute from one on when the drive needs no break in it.
+
+        That is when slow hours are over; the minute itself where they are not in time.
+        """
+        ends = self.shift.day * DAY_MIN + self.outfit.hours.end_min
+        drives = ((n, self._leg(here, there, n)) for n in range(minute, ends))
+        return next((n for n, leg in drives if leg <= self._most_drive() and n + leg <= ends),
+                    minute)  # fmt: skip
+
+    def _most_drive(self) -> int:
+        return min(self._most_duty(), self.outfit.hours.drive_break_after_min)
+
+    def _drove(self, done: Sequence[Call]) -> int:
+        """Return the minutes driven since the last break that ends a stretch of driving."""
+        least = self.outfit.hours.drive_break_min
+        ends = [one.end_min for one in self.breaks if _lasts(one, least)]
+        since = max(ends, default=self.shift.start_min)
+        legs = (*self._legs(done), *self.astray)
+        return sum(minutes for start, minutes in legs if start >= since)
 
     def _on_duty_from(self, breaks: Sequence[Span]) -> int:
         """Return the end of the last of some breaks that ends a stretch of duty, or the start."""
@@ -320,7 +340,7 @@ class Rest:
         """Tell whether duty and driving are short enough between breaks until the last call."""
         hours = self.outfit.hours
         before = [call for trip in self.shift.trips[: self.at] for call in trip.calls]
-        legs = list(self._drives([*before, *calls]))
+        legs = [*self._drives([*before, *calls]), *self.astray]
         on_duty = self.shift.start_min
         for one in [*breaks, Span(calls[-1].leave_min, calls[-1].leave_min)]:
             if one.start_min - on_duty > self._most_duty():
@@ -351,6 +371,7 @@ class Rest:
         day = replace(self.shift, trips=(*trips, late), breaks=tuple(self.breaks))
         rest = Rest(self.outfit, day, self.at, len(calls), -DAY_MIN, lambda one: one.start_min,
                     in_work=self.in_work)  # fmt: skip
+        rest.astray = self.astray
         told = rest.drive(steps, strict=False)
         put_off = told[len(calls) :]
         pairs = zip(put_off, steps, strict=True)
@@ -393,7 +414,7 @@ class Rest:
         """Return the day with its end, and what is driven in it.
 
         Raises:
-            Refusal: With ``strict``, as `see_day`.
+            Refusal: With ``strict``, as `see_day` and `see_drives`.
         """
         before, shift = shift, self._rested_for_home(shift)
         home, calls = self.outfit.home.place, [call for trip in shift.trips for call in trip.calls]
@@ -409,7 +430,26 @@ class Rest:
         )
         if strict:
             see_day(self.outfit, told, before)
+            self.see_drives(told)
         return told
+
+    def see_drives(self, shift: Shift) -> None:
+        """See that no drive of a day from now on is too long to be driven in one go.
+
+        Raises:
+            Refusal: When one is.
+        """
+        calls = [call for trip in shift.trips for call in trip.calls]
+        calls.append(replace(calls[-1], place=self.outfit.home.place))
+        gone = sum(len(trip.calls) for trip in shift.trips[: self.at]) + self.begun
+        for start, minutes in itertools.islice(self._drives(calls), gone, None):
+            if start >= self.now_min and minutes > self._most_drive():
+                said = phrase(
+                    "a drive of at most {most} min without a break, not {minutes}",
+                    most=self._most_drive(),
+                    minutes=minutes,
+                )
+                raise Refusal(said, phrase("Keep a stop that lies on the way."))
 
     def _rested_for_home(self, shift: Shift) -> Shift:
         """Return the day with no break in the way home, and one before it where it is due."""

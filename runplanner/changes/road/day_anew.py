@@ -132,6 +132,7 @@ def see_rest(draft: Draft, trip: str, begun: Draft) -> None:
         clockwork.onward(out.trip.calls, printed)
     before, _ = shift_of(begun, trip)
     see_day(draft.outfit, shift, before)
+    clockwork.see_drives(shift)
 
 
 def _later(draft: Draft, out: Out, gone: str = "") -> Later:
