@@ -113,6 +113,9 @@ class Call:
 
     ``against`` is what stands against a call still to come of a truck that has left, where that
     came to be known since and its user has been told.
+
+    ``turned_min`` is when a truck that had left here was called back on the road; ``leave_min`` is
+    then when it could be back here.
     """
 
     kind: CallKind
@@ -129,6 +132,7 @@ class Call:
     planned: tuple[Action, ...] = field(default=(), metadata=LATER)
     counted: tuple[Action, ...] | None = field(default=None, metadata=LATER)
     against: tuple[Against, ...] = field(default=(), metadata=LATER)
+    turned_min: int = field(default=0, metadata=LATER)
 
     def boxes(self) -> int:
         """Return the honey boxes that come aboard here."""

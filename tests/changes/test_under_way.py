@@ -92,6 +92,18 @@ def test_called_home_between_two_places() -> None:
     driven(facts)
 
 
+@pytest.mark.parametrize(("left", "unloads"), [("8:30", "09:15"), ("8:34", "09:11")])
+def test_who_was_called_back_is_no_sooner_there_however_it_left(left: str, unloads: str) -> None:
+    """Told on the phone at 8:40; that Old Mill was left at 8:30, ten minutes out, is told later."""
+    line = f"left Old Mill {left}"
+    first = put_in("home Red", now="Thu 4 Mar 8:40")
+    after = put_in(line, now="Thu 4 Mar 8:45", plan=first.plan)
+
+    assert red(put_in(line, "home Red", now="Thu 4 Mar 8:40"))[1] == red(after)[1]
+    assert ("unload", unloads) == red(after)[1][-1]
+    driven(after)
+
+
 def test_called_home_before_the_first_stop_it_drives_there_for_nothing() -> None:
     """A trip has a stop: the first one is reckoned as reached, nothing is done there."""
     facts = put_in("home Red", now="Thu 4 Mar 7:50")

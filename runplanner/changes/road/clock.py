@@ -90,6 +90,13 @@ class Rest:
         calls = self.shift.trips[self.at].calls
         last, following = calls[self.begun - 1 : self.begun + 1]
         taken = [one for one in self.breaks if one.end_min <= min(minute, last.leave_min)]
+        if minute < last.turned_min:
+            # Called back on the road since, it is there again no sooner than that allows.
+            on_way = [b for b in self.breaks if last.turned_min <= b.start_min < last.leave_min]
+            self.breaks = [*taken, *on_way]
+            rests = sum(one.end_min - one.start_min for one in on_way)
+            back = self._back(minute, last.turned_min, last.turned_min)
+            return _left_at(last, last.turned_min + back + rests)
         for one in self.breaks:
             begun = one.start_min < min(minute, last.leave_min) and minute < one.end_min
             if begun and (whole or minute - self._on_duty_from(taken) > self._most_duty()):
@@ -144,7 +151,7 @@ class Rest:
         if now <= last.leave_min or planned.place == following.place:
             return last
         turned = min(now, planned.arrive_min)
-        leave = now + self._back(last.leave_min, turned)
+        leave = now + self._back(last.leave_min, turned, now)
         self.breaks = [Span(one.start_min, min(one.end_min, now)) for one in self.breaks
                        if one.start_min < now]  # fmt: skip
         self.astray = [(last.leave_min, turned - last.leave_min)]
@@ -157,15 +164,15 @@ class Rest:
         if pause:
             self.breaks.append(Span(rests, rests + pause))
         self.astray += [(now, rests - now), (rests + pause, leave - rests)]
-        return _left_at(last, leave + pause)
+        return replace(_left_at(last, leave + pause), turned_min=now)
 
-    def _back(self, left_min: int, turned_min: int) -> int:
-        """Return the minutes back to a place left at ``left_min``, for who turns round later."""
+    def _back(self, left_min: int, turned_min: int, from_min: int) -> int:
+        """Return the minutes back to a place left at ``left_min``, begun at ``from_min``."""
         gone = turned_min - left_min
         if self.rush is None:
             return gone
         plain = next(n for n in itertools.count() if self._driven(n, left_min) >= gone)
-        return self._driven(plain, self.now_min)
+        return self._driven(plain, from_min)
 
     def _rested(self, done: Sequence[Call], there: int, work: int) -> Call:
         """Return the last call, with a break after it where the next stretch is too long."""
