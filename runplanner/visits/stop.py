@@ -81,18 +81,29 @@ def unkept(promised: Sequence[Stop], stops: Sequence[Stop]) -> int:
     if len(promised) == len(stops) == 1:  # nearly always, and asked at every try
         return 0 if stops[0].keeps(promised[0]) else 1
     keeps: dict[int, int] = {}
+    return sum(not _is_kept(promised, stops, keeps, one, set()) for one in range(len(promised)))
 
-    def is_kept(one: int, asked: set[int]) -> bool:
-        for at, stop in enumerate(stops):
-            if at in asked or not stop.keeps(promised[one]):
-                continue
-            asked.add(at)
-            if at not in keeps or is_kept(keeps[at], asked):
-                keeps[at] = one
-                return True
-        return False
 
-    return sum(not is_kept(one, set()) for one in range(len(promised)))
+def _is_kept(
+    promised: Sequence[Stop],
+    stops: Sequence[Stop],
+    keeps: dict[int, int],
+    one: int,
+    asked: set[int],
+) -> bool:
+    """Tell whether a promised visit is kept as well, others by other stops if need be.
+
+    No inner function: one that calls itself is a circle, which stays in memory while a search
+    runs.
+    """
+    for at, stop in enumerate(stops):
+        if at in asked or not stop.keeps(promised[one]):
+            continue
+        asked.add(at)
+        if at not in keeps or _is_kept(promised, stops, keeps, keeps[at], asked):
+            keeps[at] = one
+            return True
+    return False
 
 
 class Visit(NamedTuple):
