@@ -24,7 +24,7 @@ from runplanner.season.search.tidy import tidied
 from runplanner.season.standing.facts import promised_days, standing_of
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.season.watch import Listener, Watch
+from runplanner.season.watch import Listener, Watch, untroubled
 from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
@@ -101,9 +101,23 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
             watch.rounds = default_rounds(outfit)
     with proving(ground, watch) if watch.clocked else nullcontext():
         if not kept:
-            state = _sheltered(improver, searched(improver, state, watch))
+            state = _sheltered(improver, _searched(improver, state, watch, again=rounds is None))
         new = finished(improver, state, watch, seed, cuts=ROUNDS if total else 1)
     return named_as_before(_with_facts(new, plan, now_min), plan)
+
+
+def _searched(improver: Improver, first: State, watch: Watch, *, again: bool) -> State:
+    """Return the best plan found from a first repair.
+
+    Where it leaves work half as many rounds begin ``again`` at that repair, with other dice.
+    """
+    found, total = searched(improver, first, watch), watch.rounds
+    left = tally(improver.ground, found) != ALL_DONE
+    if not left or not again or watch.clocked or watch.broken_off or watch.done < total:
+        return found
+    watch.rounds += total // 2
+    with untroubled():
+        return improver.begun_again(first, found, watch.done, watch.rounds, watch)
 
 
 def _as_told(plan: Plan, outfit: Outfit) -> bool:

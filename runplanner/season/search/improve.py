@@ -70,10 +70,10 @@ SCOUT_PERMILLE = 150
 class _Run:
     """The rounds of one search: the best state so far, and whether to stop."""
 
-    def __init__(self, state: State, report: Report, rounds: int) -> None:
+    def __init__(self, state: State, report: Report, rounds: int, done: int = 0) -> None:
         self.best = state
         self.rounds = rounds
-        self.done = 0
+        self.done = done
         self.stopped = False
         self._report = report
 
@@ -175,6 +175,25 @@ class Improver:
         except KeyboardInterrupt:
             report.interrupted()
             return run.best
+
+    def begun_again(
+        self, first: State, found: State, done: int, count: int, report: Report
+    ) -> State:
+        """Return the best state once rounds beyond those ``done`` began again at a first plan.
+
+        Args:
+            first: Where to begin.
+            found: The best by now.
+            done: Rounds done.
+            count: Rounds in all.
+            report: Told after every round.
+        """
+        run = _Run(found, report, count, done)
+        try:
+            self._search(run, first, 1.0)
+        except KeyboardInterrupt:
+            report.interrupted()
+        return run.best
 
     def _tried_again(self, state: State) -> State:
         """Put in what was left, wherever it does cost less than its worth after all."""
