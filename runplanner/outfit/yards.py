@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import NamedTuple
 
 from runplanner.days import NEVER, Span, join, meet, whole_day
 from runplanner.outfit.later import LATER
@@ -69,6 +70,20 @@ class Access:
     phone: str = ""
 
 
+class Borne(NamedTuple):
+    """Full boxes of a yard as all its colonies bore them, those that have died since as well.
+
+    Args:
+        minute: When the first of these deaths were told.
+        struck: How many colonies have died.
+        boxes: The boxes, those that were off by then as well.
+    """
+
+    minute: int
+    struck: int
+    boxes: int
+
+
 @dataclass(frozen=True, slots=True)
 class Yard:
     """One yard and its colonies.
@@ -121,6 +136,8 @@ class Yard:
             its honey off, and no wet boxes stand on it.
         struck: Colonies struck off since all others were taken off, or were to be by trips that
             had left; ``boxes`` counts theirs, which no visit fetches.
+        borne: Of a yard whose living colonies stand for the boxes of the dead as well, what
+            their share was worked out from; None for others.
         licence: What lets a yard at a standstill be worked as a watched one; empty for others.
         held_min: Of a yard that closed while the campaign ran, the minute at which it did:
             none of its honey is spun from then on, whatever had been planned.
@@ -169,6 +186,7 @@ class Yard:
     carried_by: tuple[tuple[int, str], ...] = field(default=(), metadata=LATER)
     honey_off: bool = field(default=False, metadata=LATER)
     struck: int = field(default=0, metadata=LATER)
+    borne: Borne | None = field(default=None, metadata=LATER)
     boards_dead: int = field(default=0, metadata=LATER)
     licence: str = field(default="", metadata=LATER)
     held_min: int | None = field(default=None, metadata=LATER)

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.changes.counts.boxes import still_there
 from runplanner.changes.said.shared_out import shared_out
 from runplanner.changes.typed import Changed
 from runplanner.daybook.plan import Plan
@@ -664,6 +665,55 @@ def test_deaths_and_what_was_done_may_be_told_in_any_order(line: str, gone: int)
 
     assert 1 == len({replace(one.outfit.yard("fernbank"), struck=0) for one in found})
     assert 1 == len({one.by_hand for one in found})
+
+
+@pytest.mark.parametrize(
+    ("line", "left"),
+    [("4 colonies 8 boxes", 12), ("4 colonies 8 boxes, no strips", 12), ("5 colonies 8 boxes", 7),
+     ("6 colonies 12 boxes", 8), ("nothing", 15)],
+)  # fmt: skip
+@pytest.mark.parametrize("known", ["dead first", "dead since", "dead by and by"])
+def test_boxes_of_the_dead_stay_there_when_a_stop_is_counted_anew(
+    known: str, line: str, left: int
+) -> None:
+    """At first four of ten came off with 8 of 20 boxes: 12 are on the six, of whom three die.
+
+    Counted anew, five with 8 (of 15, as planned) leave 7 on five, six with 12 leave 8 on four.
+    """
+    dead, first = "dead 3 Fernbank", f"done {BOTH} Fernbank: 4 colonies 8 boxes"
+    by_and_by = ("dead 1 Fernbank", first, "dead 1 Fernbank", "dead 1 Fernbank")
+    order = {"dead first": (dead, first), "dead since": (first, dead), "dead by and by": by_and_by}
+    facts = put_in(now=LATE)
+    for one in (*order[known], f"done {BOTH} Fernbank: {line}"):
+        facts = again(facts, one)
+    fernbank = facts.outfit.yard("fernbank")
+    off = did(facts, BOTH, "fernbank").get(Job.TAKE_OFF, Action(Job.TAKE_OFF, 0)).colonies
+
+    assert (7, left) == (fernbank.colonies, still_there(fernbank, off))
+    assert (0, facts.outfit) == (fernbank.struck, again(facts).outfit)
+
+
+@pytest.mark.parametrize("line", ["", "3 colonies 12 boxes", "3 colonies 10 boxes"])
+def test_a_trip_after_the_deaths_takes_the_boxes_of_the_dead(line: str) -> None:
+    """Four of ten off with 8 boxes, three dead: the next trip is for 12 boxes on three."""
+    first = f"done {BOTH} Fernbank: 4 colonies 8 boxes"
+    told = put_in("dead 3 Fernbank", first, now=LATE)
+    plan = replan_season(told.plan, told.outfit, told.now_min, rounds=1, proof=False)
+    trip, end = next(
+        (trip, shift.end_min)
+        for shift in plan.shifts for trip in shift.trips for call in trip.yards()
+        if call.yard == "fernbank" and not trip.driven
+    )  # fmt: skip
+    lines = [first] * 2 + [f"done {trip.id} Fernbank: {line}"] * bool(line)
+    facts = put_in(*lines, now=at(end), plan=plan)
+    fernbank, actions = (
+        facts.outfit.yard("fernbank"),
+        (did(facts, BOTH, "fernbank"), did(facts, trip.id, "fernbank")),
+    )
+    off = sum(one[Job.TAKE_OFF].colonies for one in actions)
+
+    assert 12 == call_at(plan, trip.id, "fernbank").boxes()
+    assert (0, ()) == (still_there(fernbank, off), facts.by_hand)
 
 
 def test_boxes_of_the_dead_are_told_until_they_are_fetched() -> None:

@@ -9,7 +9,7 @@ from runplanner.changes.draft import Draft
 from runplanner.changes.store.stocks import with_count
 from runplanner.daybook.trip import Action, Job, Trip
 from runplanner.outfit.stores import Counted
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import Borne, Yard
 from runplanner.phrase import Phrase, counted, phrase
 
 _MOST: Final = 100_000
@@ -19,7 +19,10 @@ def without_counts(draft: Draft, trip: Trip, yard: Yard) -> Draft:
     """Return the draft as if a trip's stops at a yard had not been counted yet.
 
     Where the yard's boxes are still what that count made of them, they are as planned again.
+    Boxes of the dead are theirs again, as counts were when they bore them.
     """
+    yard = as_borne(draft, yard)
+    draft = draft.with_yard(yard)
     plain = uncounted(draft, trip, yard)
     if plain is draft:
         return draft
@@ -37,6 +40,29 @@ def _as_planned(yard: Yard, was: tuple[int, int, int], now: tuple[int, int, int]
     if off >= bore and yard.brood_boxes_off == brood:
         new = replace(new, brood_boxes_off=shells * whole // again)
     return new
+
+
+def as_borne(draft: Draft, yard: Yard) -> Yard:
+    """Return a yard with its boxes as all bore them, the dead as well, which are struck off again.
+
+    Trips that left after the deaths were told take the boxes of the dead with the others: once
+    one has taken off there, the yard stays as it is.
+    """
+    if yard.struck or yard.borne is None:
+        return yard
+    later = [shift for shift in draft.driven() if shift.start_min > yard.borne.minute]
+    calls = [call for shift in later for trip in shift.trips for call in trip.yards()]
+    actions = [one for call in calls if call.yard == yard.id for one in call.actions]
+    if any(one.job is Job.TAKE_OFF for one in actions):
+        return yard
+    return replace(yard, struck=yard.borne.struck, boxes=yard.borne.boxes)
+
+
+def with_the_dead(draft: Draft, yard: Yard, off: int) -> Yard:
+    """Return a yard whose living colonies not yet off stand for all boxes that are left."""
+    minute = draft.now_min if yard.borne is None else yard.borne.minute
+    left = with_boxes_left(yard, off, still_there(yard, off))
+    return replace(left, borne=Borne(minute, yard.struck, yard.boxes))
 
 
 def _bore_boxes(yard: Yard) -> int:
@@ -142,7 +168,7 @@ def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
 
     Where all living colonies are off, nothing is left there any more.
     """
-    yard = replace(yard, struck=0)
+    yard = replace(yard, struck=0, borne=None)
     if off >= yard.colonies:
         return yard
     low, high = 0, _MOST

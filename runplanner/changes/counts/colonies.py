@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from runplanner.changes.counts.boxes import still_there, with_boxes_left
+from runplanner.changes.counts.boxes import as_borne, still_there, with_the_dead
 from runplanner.changes.counts.driven import boards_under, driven_actions, off_by
 from runplanner.changes.counts.honey_house import holding
 from runplanner.changes.draft import Draft
@@ -17,36 +17,37 @@ from runplanner.scenario.faults import Refusal
 def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     """Return the draft with ``gone`` colonies fewer; boxes still on stay to be taken off.
 
-    Where no living colony has honey on, now or by what trips that have left are to do, those on
-    the dead are known to stand there (`left_with_the_dead`).  Their boards stay where they lie
-    until the yard's last take-off lifts them too.
+    Whose they are once all lines are in, `left_with_the_dead` tells.  Boards of the dead stay where
+    they lie until the yard's last take-off lifts them too.
 
     Raises:
         Refusal: When the yard has not so many.
     """
     if gone > yard.colonies:
         raise Refusal(at_most_all(yard), phrase("Count again."))
-    off = off_by(draft, yard.id, Job.TAKE_OFF)
-    new = replace(yard, colonies=yard.colonies - gone)
+    yard = as_borne(draft, yard)
+    new = replace(
+        yard, colonies=yard.colonies - gone, struck=yard.struck + gone,
+        borne=yard.borne if yard.struck else None,
+    )  # fmt: skip
     if yard.boards_on_min is not None:
         new = replace(new, boards_dead=yard.boards_dead + gone)
-    if off < new.colonies:
-        return draft.with_yard(with_boxes_left(new, off, still_there(yard, off)))
-    return draft.with_yard(replace(new, struck=yard.struck + gone))
+    return draft.with_yard(new)
 
 
 def left_with_the_dead(draft: Draft) -> Draft:
     """Return the draft with what lies in yards where no living colony has honey on any more.
 
-    No visit is planned for it: visits go to colonies.  Where it turns out that some have, by a
-    count or a stop left out since, they take the boxes of the dead with them.
+    No visit is planned for it: visits go to colonies.  Where some have, maybe by a count or a
+    stop left out since, they take the boxes of the dead with them.
     """
-    for yard in draft.outfit.yards:
+    for known in draft.outfit.yards:
+        yard = as_borne(draft, known)
         off = off_by(draft, yard.id, Job.TAKE_OFF)
         if yard.struck and off < yard.colonies:
-            draft = draft.with_yard(with_boxes_left(yard, off, still_there(yard, off)))
+            draft = draft.with_yard(with_the_dead(draft, yard, off))
         elif yard.struck:
-            draft = _abandoned(draft, yard, still_there(yard, off))
+            draft = _abandoned(draft.with_yard(yard), yard, still_there(yard, off))
     return draft
 
 
