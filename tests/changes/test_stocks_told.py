@@ -144,6 +144,24 @@ def test_feeders_left_are_as_many_as_were_counted() -> None:
     assert stocks(put_in(nothing, "feeders left 2", now=now, plan=plan)) == stocks(later)
 
 
+@pytest.mark.parametrize("beside", [(), ("feeders left 0",)])
+def test_feeders_owned_stay_the_same_however_often_a_count_is_told(beside: tuple[str, ...]) -> None:
+    """Ten at a stop and none left; nine off with the syrup of ten: nine are fed, one is missing."""
+    plan = going_round()
+    stop = calls(plan, Job.FEED)[0]
+    trip = next(t for s in plan.shifts for t in s.trips if stop in t.calls)
+    litres = sum(one.ml for one in stop.actions) // 1000
+    count = f"done {trip.id} {stop.yard}: 9 colonies {litres} litres"
+    now = at(trip.calls[-1].end_min + 5)
+    once = then(put_in("feeders left 0", now=now, plan=plan), count, *beside)
+    more = then(then(once, count, *beside), count, *beside)
+
+    assert (10, ((once.now_min, 1),)) == (
+        once.outfit.kit.feeders_owned, once.outfit.kit.feeders_lost,
+    )  # fmt: skip
+    assert once.outfit == more.outfit
+
+
 def test_feeders_aboard_are_not_taken_for_lost() -> None:
     """The stop they were for is left out, while none are at the store."""
     plan = wet_plan()

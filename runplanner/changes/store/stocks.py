@@ -253,12 +253,17 @@ def _feeders_gone(draft: Draft, minute: int) -> int:
 
 
 def _more_feeders(draft: Draft, more: int, minute: int) -> Draft:
-    """Return the draft with more feeders from the first, or with fewer from a minute on."""
+    """Return the draft with more feeders from the first, or with fewer from a minute on.
+
+    Where there were fewer from that minute, these are the first to be there after all.
+    """
     kit = draft.outfit.kit
-    if more >= 0 or minute <= 0:
-        kit = replace(kit, feeders_owned=(kit.feeders_owned or 0) + more)
-    else:
-        kit = replace(kit, feeders_lost=(*kit.feeders_lost, (minute, -more)))
+    others = [one for one in kit.feeders_lost if one[0] != minute]
+    before = sum(lost for _, lost in kit.feeders_lost) - sum(lost for _, lost in others)
+    fewer = max(0, before - more) if minute > 0 else 0
+    owned = (kit.feeders_owned or 0) + more + fewer - before
+    lost = tuple(sorted([*others, *([(minute, fewer)] if fewer else [])]))
+    kit = replace(kit, feeders_owned=owned, feeders_lost=lost)
     return replace(draft, outfit=replace(draft.outfit, kit=kit))
 
 
