@@ -65,8 +65,8 @@ class Verb(NamedTuple):
 
     The example leaves open the opening ``{word}``, and names and a time that the line may tell;
     ``everywhere`` where "all" may stand for a yard.
-    The time comes first, then counts, then everything else, then what trucks under way are told,
-    then what is left in store and in yards, or may be spun.
+    The time comes first, then counts, then everything else, losses too, then what trucks under
+    way are told, then what is left in store and in yards, or may be spun.
     """
 
     begins: tuple[str, ...]
@@ -507,10 +507,10 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("left", "leaves", "late"), "{word} {yard} {time}", under_way.left),
     Verb(("blocks left",), "{word} 40", blocks_left, 4),
     Verb(("strips left",), "{word} 200", strips_left, 4),
-    Verb(("boards lost",), "{word} 5", boards_lost, 4),
-    Verb(("boards found", "boards bought"), "{word} 5", boards_found, 4),
+    Verb(("boards lost",), "{word} 5", boards_lost),
+    Verb(("boards found", "boards bought"), "{word} 5", boards_found),
     Verb(("feeders left",), "{word} 30", feeders_left, 4),
-    Verb(("feeders lost",), "{word} 4", feeders_lost, 4),
+    Verb(("feeders lost",), "{word} 4", feeders_lost),
     Verb(("sugar left",), "{word} 500 kg", sugar_left, 4),
     Verb(("syrup left",), "{word} 600 L", syrup_left, 4),
     Verb((), "{helper} off Fri-Sat", out_or_back),

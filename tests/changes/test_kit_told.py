@@ -121,6 +121,14 @@ def test_feeders_told_before_any_are_out(line: str, kit: tuple[int, int]) -> Non
     assert ("12" in line) == any("12 left are more than the 10" in note for note in facts.notes)
 
 
+def test_feeders_left_hold_whatever_is_told_lost_beside() -> None:
+    """Nine are counted in store, one is told lost: nine of ten are there, in either order."""
+    lines = ("feeders lost 1", "feeders left 9")
+    first, other = (put_in(*two, now=at(30), plan=going_round()) for two in (lines, lines[::-1]))
+
+    assert (9, first.outfit) == (first.outfit.kit.feeders_now, other.outfit)
+
+
 def test_feeders_left_are_those_at_the_store() -> None:
     """With ten in a yard none are at the store: two found there make twelve."""
     plan = going_round()
