@@ -633,6 +633,24 @@ def test_a_line_that_says_more_frees_nothing(line: str) -> None:
     assert 1 == len(faults(STRIPS_IN, line, now="Thu 4 Mar 13:30"))
 
 
+@pytest.mark.parametrize(
+    "line",
+    ["shut Fernbank Fri 10:00-15:00 for syrup", "open Fernbank Fri 4:00-6:00", "dead 5 Fernbank",
+     "unsettled Fernbank Fri from 18:00", "standstill Fernbank", "move Fernbank to 0.0 0.2",
+     "shut all Fri", "suspect X",
+     "done 0304-truck2-0716 Fernbank: 10 colonies 20 boxes 3 brood boxes"],
+)  # fmt: skip
+def test_a_new_yard_comes_before_what_is_told_of_the_one_it_is_like(line: str) -> None:
+    """What is typed of Fernbank in the same message is of Fernbank alone, in either order."""
+    new = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Fernbank"
+    now = "Thu 4 Mar 18:00"
+    facts, other = (put_in(*two, now=now).outfit for two in ((new, line), (line, new)))
+    told = "Fernbank" not in line or line.startswith("done")
+
+    assert facts == other
+    assert told or put_in(new, now=now).outfit.yards[-1] == facts.yards[-1]
+
+
 def test_no_boards_lie_in_a_new_yard() -> None:
     """Though they do in the one it is like."""
     line = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Old Mill"
