@@ -693,9 +693,16 @@ def test_boxes_of_the_dead_stay_there_when_a_stop_is_counted_anew(
     assert (0, facts.outfit) == (fernbank.struck, again(facts).outfit)
 
 
-@pytest.mark.parametrize("line", ["", "3 colonies 12 boxes", "3 colonies 10 boxes"])
-def test_a_trip_after_the_deaths_takes_the_boxes_of_the_dead(line: str) -> None:
-    """Four of ten off with 8 boxes, three dead: the next trip is for 12 boxes on three."""
+@pytest.mark.parametrize(
+    ("line", "left"),
+    [("", 0), ("3 colonies 12 boxes", 0), ("3 colonies 10 boxes", 0), ("nothing", 12),
+     ("2 colonies 8 boxes", 4), ("1 colony 4 boxes", 8), ("1 colony 3 boxes", 7)],
+)  # fmt: skip
+def test_a_trip_after_the_deaths_takes_the_boxes_of_the_dead(line: str, left: int) -> None:
+    """Four of ten off with 8 boxes, three dead: the next trip is for 12 boxes on three, four each.
+
+    One with three makes 19 on five, by four on each of the first four: 7 are left on two.
+    """
     first = f"done {BOTH} Fernbank: 4 colonies 8 boxes"
     told = put_in("dead 3 Fernbank", first, now=LATE)
     plan = replan_season(told.plan, told.outfit, told.now_min, rounds=1, proof=False)
@@ -704,16 +711,19 @@ def test_a_trip_after_the_deaths_takes_the_boxes_of_the_dead(line: str) -> None:
         for shift in plan.shifts for trip in shift.trips for call in trip.yards()
         if call.yard == "fernbank" and not trip.driven
     )  # fmt: skip
-    lines = [first] * 2 + [f"done {trip.id} Fernbank: {line}"] * bool(line)
-    facts = put_in(*lines, now=at(end), plan=plan)
-    fernbank, actions = (
-        facts.outfit.yard("fernbank"),
-        (did(facts, BOTH, "fernbank"), did(facts, trip.id, "fernbank")),
-    )
-    off = sum(one[Job.TAKE_OFF].colonies for one in actions)
+    count = f"done {trip.id} Fernbank: {line}"
+    counts = [count] if line else []
+    some = put_in(*(f"done {trip.id} Fernbank: 2 colonies 9 boxes" for _ in counts),
+                  now=at(end), plan=plan)  # fmt: skip
+    found = [again(some, *counts), again(some, first, *counts)]
+    found += [again(found[0], first), again(found[1], *counts)]
 
     assert 12 == call_at(plan, trip.id, "fernbank").boxes()
-    assert (0, ()) == (still_there(fernbank, off), facts.by_hand)
+    for facts in found:
+        stops = did(facts, BOTH, "fernbank"), did(facts, trip.id, "fernbank")
+        off = sum(one[Job.TAKE_OFF].colonies for one in stops if Job.TAKE_OFF in one)
+        assert (left, ()) == (still_there(facts.outfit.yard("fernbank"), off), facts.by_hand)
+    assert not line or 1 == len({one.outfit.yard("fernbank") for one in found})
 
 
 def test_boxes_of_the_dead_are_told_until_they_are_fetched() -> None:

@@ -48,14 +48,21 @@ def as_borne(draft: Draft, yard: Yard) -> Yard:
     Trips that left after the deaths were told take the boxes of the dead with the others: once
     one has taken off there, the yard stays as it is.
     """
-    if yard.struck or yard.borne is None:
+    if yard.struck or yard.borne is None or _off_since(draft, yard, yard.borne):
         return yard
-    later = [shift for shift in draft.driven() if shift.start_min > yard.borne.minute]
+    return _all_bore(yard, yard.borne)
+
+
+def _all_bore(yard: Yard, borne: Borne) -> Yard:
+    return replace(yard, struck=borne.struck, boxes=borne.boxes)
+
+
+def _off_since(draft: Draft, yard: Yard, borne: Borne) -> list[Action]:
+    """Return the take-offs of trips that left after the deaths were told."""
+    later = [shift for shift in draft.driven() if shift.start_min > borne.minute]
     calls = [call for shift in later for trip in shift.trips for call in trip.yards()]
     actions = [one for call in calls if call.yard == yard.id for one in call.actions]
-    if any(one.job is Job.TAKE_OFF for one in actions):
-        return yard
-    return replace(yard, struck=yard.borne.struck, boxes=yard.borne.boxes)
+    return [one for one in actions if one.job is Job.TAKE_OFF]
 
 
 def with_the_dead(draft: Draft, yard: Yard, off: int) -> Yard:
@@ -85,10 +92,11 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     counted since; a yard that is done has had just the boxes that were counted.
     """
     off, boxes, brood = _taken(draft, yard)
-    bore = _bore_boxes(yard)
-    told = _as_left(draft, yard) if off < bore else None
+    told = _as_left(draft, yard) if off < _bore_boxes(yard) else None
     if told is not None:
         return draft.with_yard(told)
+    yard, boxes = _by_the_living(draft, yard, off, boxes)
+    draft, bore = draft.with_yard(yard), _bore_boxes(yard)
     if not off or boxes == _share(yard.boxes, off, bore):
         return draft
     new = replace(yard, boxes=_expected(boxes, off, bore))
@@ -97,6 +105,20 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     if off < yard.colonies:
         draft = draft.noted(_expected_words(new, off))
     return draft.with_yard(new)
+
+
+def _by_the_living(draft: Draft, yard: Yard, off: int, boxes: int) -> tuple[Yard, int]:
+    """Return a yard, and boxes off, as its living colonies stand for those of the dead.
+
+    Only where trips since the deaths took off there, so that the dead's came with the others.
+    """
+    if yard.borne is None or not (since := _off_since(draft, yard, yard.borne)):
+        return yard, boxes
+    before = off - sum(one.colonies for one in since)
+    yard = with_the_dead(draft, _all_bore(yard, yard.borne), before)
+    if off >= yard.colonies:
+        return yard, boxes
+    return yard, _share(yard.boxes, before, yard.colonies) + sum(one.boxes for one in since)
 
 
 def _as_left(draft: Draft, yard: Yard) -> Yard | None:
