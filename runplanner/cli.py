@@ -100,7 +100,10 @@ def _new(told: argparse.Namespace) -> Exit:
 def _gather(told: argparse.Namespace) -> Exit:
     from runplanner.office.gathered import gather_yards, gathered_words
 
-    say(gathered_words(gather_yards(told.files, told.into, near_m=told.near, far_km=told.far)))
+    gathered = gather_yards(
+        told.files, told.into, near_m=told.near, far_km=told.far, few_is_right=told.few_boxes
+    )
+    say(gathered_words(gathered))
     return Exit.OK
 
 

@@ -21,6 +21,7 @@ def gather_yards(
     *,
     near_m: int | None = None,
     far_km: int | None = None,
+    few_is_right: bool = False,
 ) -> "Gathered":
     """Merge places from CSV, XLSX, GPX, KML and GeoJSON files into a scenario's yards table.
 
@@ -29,6 +30,8 @@ def gather_yards(
         into: The scenario's folder.
         near_m: Places of different names nearer than this are refused; 0: none are.
         far_km: Places further than this from the rest are refused; 0: none are.
+        few_is_right: So few boxes that they look like each hive's are the whole yard's; without
+            it such a file is refused.
 
     Raises:
         ScenarioError: With every fault found; then nothing is written.
@@ -42,6 +45,7 @@ def gather_yards(
         Path(into),
         near_m=NEAR_M if near_m is None else near_m,
         far_km=FAR_KM if far_km is None else far_km,
+        few_is_right=few_is_right,
     )
 
 

@@ -75,6 +75,11 @@ def _add_gather(verbs: Verbs) -> None:
         metavar="KM",
         help=tr("refuse places further from base and rest, or all at sea (default 300; 0: never)"),
     )
+    verb.add_argument(
+        "--few-boxes",
+        action="store_true",
+        help=tr("take boxes as the whole yard's, though few enough to be each hive's"),
+    )
 
 
 def _add_check(verbs: Verbs) -> None:

@@ -105,6 +105,16 @@ def test_limits_reach_the_gathering(tmp_path: Path, bees: Path) -> None:
     assert Exit.OK == main([*words, "--near", "0", "--far", "0"])
 
 
+def test_few_boxes_are_taken_where_that_is_said(tmp_path: Path, bees: Path) -> None:
+    """Two boxes for 24 colonies: refused, then taken for those of the whole yard."""
+    path = tmp_path / "a.csv"
+    path.write_text("name,lat,lon,hives,supers\nA,-35.5,173.7,24,2\n", encoding="utf-8")
+    words = ["gather", str(path), "--into", str(bees)]
+
+    assert Exit.BAD_INPUT == main(words)
+    assert Exit.OK == main([*words, "--few-boxes"])
+
+
 @pytest.mark.parametrize("words", [["gather"], ["gather", "a.gpx"], ["gather", "--into", "x"]])
 def test_words_that_are_missing_are_asked_for(words: list[str]) -> None:
     """Files and --into are needed."""

@@ -50,7 +50,7 @@ def refused(files: list[Path], folder: Path, **options: int) -> tuple[Fault, ...
     before = table.read_bytes() if table.exists() else None
     others = sorted(path.name for path in folder.iterdir()) if folder.is_dir() else []
     try:
-        gather(files, folder, **options)
+        gather(files, folder, few_is_right=False, **options)
     except ScenarioError as error:
         assert before == (table.read_bytes() if table.exists() else None)
         assert others == (sorted(path.name for path in folder.iterdir()) if others else [])
@@ -58,7 +58,9 @@ def refused(files: list[Path], folder: Path, **options: int) -> tuple[Fault, ...
     raise AssertionError("it was not refused")
 
 
-def gathered(files: list[Path], folder: Path, **options: int) -> tuple[Gathered, list[str]]:
+def gathered(
+    files: list[Path], folder: Path, *, few_is_right: bool = False, **options: int
+) -> tuple[Gathered, list[str]]:
     """What gathering says, and the lines of the table afterwards."""
-    told = gather(files, folder, **options)
+    told = gather(files, folder, few_is_right=few_is_right, **options)
     return told, told.path.read_bytes().decode("utf-8").splitlines()

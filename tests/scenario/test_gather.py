@@ -113,6 +113,15 @@ def test_boxes_per_colony_and_boxes_do_not_meet(tmp_path: Path) -> None:
     )
 
 
+def test_boxes_per_colony_are_not_known_by_a_total_of_the_same_digits(tmp_path: Path) -> None:
+    """Two boxes of the yard and two on each hive are no one count."""
+    yards = "name,lat,lon,colonies,boxes\nGate,-38.12,175.20,12,2\n"
+    text = table("Gate,2", head="name,boxes_per_colony")
+    told, _ = gathered([file(tmp_path, "c.csv", text)], into(tmp_path, yards))
+
+    assert ("yards.csv row 2, Gate: '2' kept; c.csv row 2 has boxes_per_colony '2'.",) == told.notes
+
+
 def test_what_is_still_lacking_is_told(tmp_path: Path) -> None:
     """Two new rows, one with boxes per colony."""
     text = table(

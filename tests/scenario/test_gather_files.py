@@ -399,7 +399,7 @@ def test_a_file_without_places_is_a_fault(tmp_path: Path) -> None:
     assert ("a.gpx, b.kml", "no place") == (only(found).file, only(found).said)
 
 
-def test_boxes_of_each_hive_are_asked_about(tmp_path: Path) -> None:
+def test_boxes_of_each_hive_are_refused_until_told(tmp_path: Path) -> None:
     """Two supers on each of 24 and 30 hives, file by file; totals and unread cells beside them."""
     each = file(
         tmp_path, "each.csv",
@@ -407,9 +407,12 @@ def test_boxes_of_each_hive_are_asked_about(tmp_path: Path) -> None:
     )  # fmt: skip
     total = file(tmp_path, "total.csv", "name,lat,lon,colonies,boxes\nD,-38.5,175.1,24,41\n")
     bare = file(tmp_path, "bare.csv", "name,lat,lon\nE,-38.6,175.1\n")
-    told, _ = gathered([each, total, bare], into(tmp_path))
+    folder = into(tmp_path)
+    fault = only(refused([each, total, bare], folder))
 
-    asked = "each.csv: 4 boxes for 54 colonies in all: is that per colony?"
-    assert [f"{asked} Then call the column boxes_per_colony."] == [
-        note for note in told.notes if "per colony" in note
-    ]
+    assert ("each.csv", "boxes", "4 boxes for 54 colonies in all") == (
+        fault.file, fault.field, fault.said,
+    )  # fmt: skip
+    assert fault.cure.startswith("If they are per colony call the column boxes_per_colony; if")
+    told, _ = gathered([each, total, bare], folder, few_is_right=True)
+    assert ("A", "B", "C", "D", "E") == told.added

@@ -388,6 +388,27 @@ def test_boxes_of_each_hive_in_place_of_the_yards(
                for words in heard.doubts)  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("few", "told"),
+    [
+        (("24,2", "20,1", "20,2"), "5 boxes for 64 colonies in all at Y0, Y1, Y2: is that per"),
+        (("24,2", "20,1"), ""),
+        (("24,2", "20,1", "20,7"), ""),  # 7 x 3 = 21, as many as colonies: a poor year
+    ],
+)
+def test_boxes_of_each_hive_beside_yards_with_their_own(
+    tmp_path: Path, few: tuple[str, ...], told: str
+) -> None:
+    """Three yards so poor among others are asked about by name; one or two may be so."""
+    counts = (*few, "24,41", "30,62")
+    rows = "".join(f"Y{i},-38.{i}1,175.06,{count}\n" for i, count in enumerate(counts))
+    heard = Heard()
+    read_scenario(a_folder(tmp_path, yards=f"name,lat,lon,colonies,boxes\n{rows}"), heard)
+
+    assert bool(told) == len(heard.doubts)
+    assert all(words.startswith(f"yards.csv: {told}") for words in heard.doubts)
+
+
 def test_few_boxes_per_colony_are_what_was_typed(tmp_path: Path) -> None:
     """A tenth of a box for each of 24 colonies: three boxes, and nothing to ask."""
     rows = "A,-38.01,175.06,24,0.1\nB,-38.12,175.20,12,0.1\n"

@@ -70,7 +70,12 @@ class Gathered:
 
 
 def gather(
-    files: Sequence[Path], folder: Path, near_m: int = NEAR_M, far_km: int = FAR_KM
+    files: Sequence[Path],
+    folder: Path,
+    near_m: int = NEAR_M,
+    far_km: int = FAR_KM,
+    *,
+    few_is_right: bool = False,
 ) -> Gathered:
     """Merge the places in ``files`` into the yards table of the scenario in ``folder``.
 
@@ -79,6 +84,7 @@ def gather(
         folder: The scenario's folder.
         near_m: Places of different names nearer than this many metres are a fault; 0: none.
         far_km: Places further than this many kilometres from the rest are a fault; 0: none.
+        few_is_right: So few boxes that they look like each hive's are the whole yard's.
 
     Raises:
         ScenarioError: With every fault found; then nothing is written.
@@ -92,7 +98,8 @@ def gather(
         _read(file, basket)
     places = read_places(basket)
     check_far(basket, places, Known(_yards(sheet), bases), far_km)
-    _ask_of_boxes(basket)
+    if not few_is_right:
+        _refuse_few_boxes(basket)
     if not places and not len(basket.book):
         names = ", ".join(file.name for file in files)
         basket.fault(
@@ -150,8 +157,8 @@ def _read(file: Path, basket: Basket) -> None:
     basket.fault(spot, "", file.suffix or phrase("no ending"), verbatim(", ".join(kinds)), cure)
 
 
-def _ask_of_boxes(basket: Basket) -> None:
-    """Note each file whose boxes look like those of one hive."""
+def _refuse_few_boxes(basket: Basket) -> None:
+    """Write down each file whose boxes look like those of one hive."""
     files: dict[str, list[tuple[int, int]]] = {}
     for found in basket.found:
         with suppress(Refusal):
@@ -159,9 +166,14 @@ def _ask_of_boxes(basket: Basket) -> None:
             boxes = Whole(0, MOST_BOXES)(found.cells.get("boxes", ""))
             files.setdefault(found.spot.file, []).append((counts, boxes))
     for file, yards in files.items():
-        doubt = few_boxes(file, yards)
-        if doubt is not None:
-            basket.note(doubt)
+        few = few_boxes(yards)
+        if few is not None:
+            cure = phrase(
+                "If they are per colony call the column {column}; if they are the whole yard's, "
+                "say --few-boxes.",
+                column="boxes_per_colony",
+            )
+            basket.fault(Spot(file, ""), "boxes", few, phrase("boxes of the whole yard"), cure)
 
 
 def _yards(sheet: Sheet) -> tuple[Point, ...]:

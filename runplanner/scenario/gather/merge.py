@@ -174,8 +174,9 @@ class Merger:
         return lacks or any(wrote)
 
     def _write_cell(self, place: Place, row: int, key: str, text: str) -> bool:
-        stands = self.sheet.cell(row, key) or self.sheet.cell(row, _EITHER.get(key, key))
-        if not text or stands == text:
+        here = self.sheet.cell(row, key)
+        stands = here or self.sheet.cell(row, _EITHER.get(key, key))
+        if not text or here == text:
             return False
         if stands:
             where = joined(", ", joined(" ", self.sheet.file, self.sheet.where(row)), place.name)

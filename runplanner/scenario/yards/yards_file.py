@@ -18,7 +18,7 @@ from runplanner.scenario.parts.bases_part import PlaceBook
 from runplanner.scenario.parts.boxes_part import Shelf
 from runplanner.scenario.values.words import others_names
 from runplanner.scenario.yards import yard_stores
-from runplanner.scenario.yards.few_boxes import few_boxes
+from runplanner.scenario.yards.few_boxes import boxes_in_doubt
 from runplanner.scenario.yards.yard_row import Draft, read_row
 
 MOST_YARDS: Final = 300
@@ -79,9 +79,8 @@ def read_yards(
             fields.fault("id", phrase("an id that is no other yard's name"), cure)
         taken.append(draft.yard.id)
         drafts.append(draft)
-    totals = [(draft.yard.colonies, draft.yard.boxes) for draft in drafts
-              if draft.fields.has("boxes")]  # fmt: skip
-    doubt = few_boxes(table.file, totals)
+    yards = [draft.yard for draft in drafts if draft.fields.has("boxes")]
+    doubt = boxes_in_doubt(table.file, [(one.name, one.colonies, one.boxes) for one in yards])
     if doubt is not None:
         file.desk.doubt(doubt)
     return drafts
