@@ -69,6 +69,38 @@ def test_where_else_to_look_is_german(tmp_path: Path, base: str, yards: str, cur
         assert f"Prüfen Sie lat und lon {cure}" == said(one.cure)
 
 
+@pytest.mark.parametrize(
+    ("pieces", "told", "cure"),
+    [
+        (
+            {"yards": "name,lat,lon,colonies,boxes\nA,38°0.6'S,175.06,24,41\n"},
+            "38°0.6'S", "Schreiben Sie -38.01.",
+        ),
+        (
+            {"yards": "name,lat,lon,colonies,boxes\nA,-38.01,-184.9375,24,41\n"},
+            "-184.9375", "Schreiben Sie 175.0625.",
+        ),
+        (
+            {"base": "[base]\nlat = 5.25\nlon = 5.125\n"},
+            "5.25, 5.125, 16237 km von den Ständen", "",
+        ),
+        (
+            {"base": "[base]\nlat = 38.051255\nlon = 175.11\n"},
+            "", "Dann ist lat -38.051255 und lon 175.11.",
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_to_be_typed_has_a_dot_in_german_too(
+    tmp_path: Path, pieces: dict[str, str], told: str, cure: str
+) -> None:
+    """Degrees with a comma are refused, and shift the cells of a row: none is asked for."""
+    with speaking("de"):
+        found = [said(one.sentence()) for one in faults(tmp_path, **pieces)]
+
+    assert any(told in one and cure in one for one in found), found
+    assert not [one for one in found if re.search("[0-9],[0-9]", one)]
+
+
 def test_what_was_typed_is_not_translated() -> None:
     """A word of the catalogue, typed, stays; our own word for nothing does not."""
     with speaking("de"):

@@ -231,11 +231,7 @@ def _check_masses(fields: Fields, truck: Truck) -> None:
             "The two empty axles make {total} kg; they must make up the empty truck.",
             total=Number(f"{total:g}"),
         )
-        said = phrase(
-            "{front} kg + {rear} kg",
-            front=Number(f"{axles.front_empty_g / 1000:g}"),
-            rear=Number(f"{axles.rear_empty_g / 1000:g}"),
-        )
+        said = f"{axles.front_empty_g / 1000:g} kg + {axles.rear_empty_g / 1000:g} kg"
         fields.fault(
             "axles", phrase("front_empty + rear_empty = empty, within 5 %"), cure, said=said
         )

@@ -7,6 +7,7 @@ from typing import Final
 from runplanner.haulage.travel import geodesic_m
 from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.cells.fields import Fields
+from runplanner.scenario.values.degrees import written
 from runplanner.scenario.values.figures import LATITUDE, LONGITUDE
 
 Point = tuple[float, float]
@@ -76,8 +77,8 @@ def anchor(fields: Fields, home: Point | None, yards: Sequence[Point]) -> Point 
     middle = far[together.index(max(together))]
     said = phrase(
         "{lat}, {lon}, {km} km from the yards",
-        lat=Number(f"{home[0]:g}"),
-        lon=Number(f"{home[1]:g}"),
+        lat=written(home[0]),
+        lon=written(home[1]),
         km=Number(f"{geodesic_m(home, middle) / 1000:.0f}"),
     )
     fields.fault(
@@ -102,7 +103,7 @@ def _slip(home: Point, there: Point, otherwise: Phrase = _CHECK_BASE) -> Phrase:
             return phrase(
                 "{words} Then lat is {try_lat} and lon {try_lon}.",
                 words=words,
-                try_lat=Number(f"{try_lat:g}"),
-                try_lon=Number(f"{try_lon:g}"),
+                try_lat=written(try_lat),
+                try_lon=written(try_lon),
             )
     return otherwise

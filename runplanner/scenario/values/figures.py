@@ -10,7 +10,7 @@ from math import ceil
 from typing import Final
 
 from runplanner.errors import no_commas
-from runplanner.phrase import Number, Phrase, phrase
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal, takes
 from runplanner.scenario.values.degrees import LATITUDE as LATITUDE_AXIS
 from runplanner.scenario.values.degrees import LONGITUDE as LONGITUDE_AXIS
@@ -98,7 +98,7 @@ class Degrees:
             wrapped = float((number + 180) % 360 - 180)
             is_east = self.most == 180 and abs(number) <= 360
             cure = (
-                phrase("Write {wrapped}.", wrapped=Number(f"{wrapped:g}"))
+                phrase("Write {wrapped}.", wrapped=written(wrapped))
                 if is_east
                 else phrase("Check for lat and lon swapped.")
             )
@@ -115,7 +115,7 @@ class Degrees:
                 found = angle(typed, self.axis)
                 bare = re.fullmatch(r"[-+0-9.\s]*", typed)
                 if not bare and found.letter in {"", *self.axis.letters}:
-                    return phrase("Write {wrapped}.", wrapped=Number(written(found.degrees)))
+                    return phrase("Write {wrapped}.", wrapped=written(found.degrees))
         return phrase("Write digits. {other} is negative, such as -36.85.", other=self.other)
 
 
