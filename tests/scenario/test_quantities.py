@@ -259,6 +259,32 @@ def test_a_dot_that_may_part_thousands(measure: Measure, said: str, words: str) 
 
 
 @pytest.mark.parametrize(
+    ("measure", "said", "cure"),
+    [
+        (VEHICLE_MOST, "3.500 kg", "It is read as '3.5 kg'; write '3500 kg' if thousands are"),
+        (VEHICLE_MOST, "3'500 kg", "Write '3500 kg' if thousands are meant."),
+        (VEHICLE_MOST, "3\u2019500kg", "Write '3500kg' if thousands are meant."),
+        (VEHICLE_MOST, "3 500 kg", "Write '3500 kg' if thousands are meant."),
+        (VEHICLE_MOST, "3\u00a0500 kg", "Write '3500 kg' if thousands are meant."),
+        (VEHICLE_MOST, "3\u202f500.5 kg", "Write '3500.5 kg' if thousands are meant."),
+        (VEHICLE_MOST, "3.500.000 g", "Write '3500000 g' if thousands are meant."),
+        (VEHICLE_MOST, "1.250 kg 20 g", "Check number and unit."),
+        (BOX_FULL, "130.600 kg", "Check number and unit."),  # no box either way
+        (LENGTH, "5'300 mm", "Write '5300 mm' if thousands are meant."),
+        (LENGTH, "5'3\"", "Write ft or min."),
+        (LENGTH, "5' 10 in", "Write ft or min."),
+        (LENGTH, "5'300\"", "Write ft or min."),
+    ],
+)
+def test_thousands_as_papers_print_them(measure: Measure, said: str, cure: str) -> None:
+    """Registration papers say 3.500 kg, 3'500 kg or 3 500 kg: what to write is told."""
+    with pytest.raises(Refusal) as refused:
+        measure(said)
+
+    assert refused.value.cure.startswith(cure)
+
+
+@pytest.mark.parametrize(
     ("measure", "said"),
     [
         (BOX_FULL, "13.600 kg"),  # a scale reads that out; no box weighs 13.6 t

@@ -26,6 +26,11 @@ _PART: Final = re.compile(
 )
 _NUMBER: Final = re.compile(r"\s*[+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?\s*")
 _DOTTED: Final = re.compile(r"\+?([1-9][0-9]{0,2})\.([0-9]{3})(?![0-9.]).*")
+_GROUPED: Final = re.compile(
+    r"([1-9][0-9]{0,2})((?:\.[0-9]{3}){2,}|(?:['\u2019\s][0-9]{3})+)"
+    r"((?:\.[0-9]+)?\s*[^\s0-9.'\"\u2019].*)"
+)
+"""Thousands parted by a mark or blank, before a unit: nothing else is written so."""
 _LONGEST: Final = 60
 _WATCHED: Final = {
     "ton": phrase("Write t for 1000 kg, or US_ton / UK_ton."),
@@ -168,6 +173,11 @@ def _screened(said: object, allowed: Phrase, such_as: str, parse: Callable[[obje
         raise Refusal(allowed, phrase("Write it short, such as {such_as}.", such_as=repr(such_as)))
     if meant := no_commas(text, takes(parse), repr):
         raise Refusal(allowed, meant)
+    if grouped := _GROUPED.fullmatch(text):
+        plain = grouped[1] + re.sub(r"\D", "", grouped[2]) + grouped[3]
+        raise Refusal(
+            allowed, phrase("Write {thousands} if thousands are meant.", thousands=repr(plain))
+        )
     if re.match(r"[+-]?(nan|inf)", text, re.IGNORECASE):
         raise Refusal(allowed, phrase("Write a number, such as {such_as}.", such_as=repr(such_as)))
     if _NUMBER.fullmatch(text):
@@ -233,10 +243,7 @@ class Measure:
         """
         amount = self._amount(said)
         if not self._amount(self.least) <= amount <= self._amount(self.most):
-            cure = (
-                phrase("It cannot be negative.") if amount < 0 else phrase("Check number and unit.")
-            )
-            raise Refusal(self.allowed, cure)
+            raise Refusal(self.allowed, self._beyond(said, amount))
         return ceil(amount) if self.up else floor(amount)
 
     def doubt(self, said: object) -> Phrase | None:
@@ -244,6 +251,29 @@ class Measure:
 
         A scale says "13.600 kg" for a box: 13600 kg is no box, and nobody can mean it.
         """
+        if (ways := self._two_ways(said)) is None:
+            return None
+        return phrase(
+            "{said} is read as {read}; write {thousands} if thousands are meant",
+            said=repr(str(said).strip()),
+            read=repr(ways[0]),
+            thousands=repr(ways[1]),
+        )
+
+    def _beyond(self, said: object, amount: Fraction) -> Phrase:
+        """Return the cure for an amount outside the limits."""
+        if amount < 0:
+            return phrase("It cannot be negative.")
+        if (ways := self._two_ways(said)) is None:
+            return phrase("Check number and unit.")
+        return phrase(
+            "It is read as {read}; write {thousands} if thousands are meant.",
+            read=repr(ways[0]),
+            thousands=repr(ways[1]),
+        )
+
+    def _two_ways(self, said: object) -> tuple[str, str] | None:
+        """Return an amount as it is read, and by thousands where its dot may part those."""
         text = str(said).strip()
         found, parts = _DOTTED.fullmatch(text), _PART.fullmatch(text)
         if found is None or parts is None:
@@ -251,12 +281,7 @@ class Measure:
         thousands = f"{found[1]}{found[2]} {parts[2]}"
         if not self._amount(self.least) <= self._amount(thousands) <= self._amount(self.most):
             return None
-        return phrase(
-            "{said} is read as {read}; write {thousands} if thousands are meant",
-            said=repr(text),
-            read=repr(f"{found[1]}.{found[2]}".rstrip("0").rstrip(".") + f" {parts[2]}"),
-            thousands=repr(thousands),
-        )
+        return f"{found[1]}.{found[2]}".rstrip("0").rstrip(".") + f" {parts[2]}", thousands
 
     def _amount(self, said: object) -> Fraction:
         text = _screened(said, self.allowed, self.such_as, self)
