@@ -39,6 +39,7 @@ from runplanner.scenario.places.sun import sun_spans
 from runplanner.scenario.travel.travel_part import Setting, read_travel
 from runplanner.scenario.values.measures import PERSON
 from runplanner.scenario.values.words import name, slug
+from runplanner.scenario.windows.unsaid_days import cold_days, unsaid_days
 from runplanner.scenario.windows.weather_spans import Limits, read_thresholds, with_weather
 from runplanner.scenario.yards.licence_part import licensed
 from runplanner.scenario.yards.moves_part import (
@@ -95,6 +96,8 @@ def _outfit(
     see_that_hives_stay(held, book)
     limits = Limits(least, feed, strips.limits)
     ready = with_weather(held, windows, days.n_days, limits, heard.sure)
+    for words in (*unsaid_days(windows, days, ready, heard.sure), *cold_days(ready, days, least)):
+        file.desk.doubt(words)
     for draft in ready:
         check_near(draft.fields, near, draft.point)
     trailers, hours = read_trailers(file, days), read_hours(file, bases.out)

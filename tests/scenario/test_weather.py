@@ -365,6 +365,33 @@ def test_days_without_a_row_are_named_where_others_are_typed_as_fit(tmp_path: Pa
     )
 
 
+def test_days_too_cold_by_typed_air_are_named(tmp_path: Path) -> None:
+    """Highs of 9 degC on all ten days, of which three are typed fit for hives.
+
+    The others are shut, but for the tenth at Gate; means of 6.5 and 8.5 degC bear no syrup.
+    """
+    weather = HEAD + (
+        "all,open,fit,2027-03-01,2027-03-03,10:00,17:00,,,\n"
+        "all,temperature,,2027-03-01,2027-03-12,,,4 degC,9 degC,\n"
+        "gate,temperature,,2027-03-10,2027-03-10,,,4 degC,13 degC,\n"
+    )
+    unsaid, *cold = told(a_folder(tmp_path, weather=weather, yards=YARDS))
+    shut = (
+        "weather: {} days are shut for {} by the air typed for them (2027-03-{} to 2027-03-{}), as"
+    ).format
+    fit = "; type fit where it is not too cold; at"
+
+    assert unsaid == (
+        "weather: one day has no row of open and counts as fit all day (2027-03-10); where it is "
+        "not, type shut for it; at Gate"
+    )
+    assert cold == [
+        f"{shut(7, 'opening hives', '04', '10')} open_least is 13 degC{fit} Mill",
+        f"{shut(6, 'opening hives', '04', '09')} open_least is 13 degC{fit} Gate",
+        f"{shut(10, 'syrup', '01', '10')} syrup_least is 10 degC",
+    ]
+
+
 def test_days_without_a_row_are_told_by_yard(tmp_path: Path) -> None:
     """Mill has rows of its own for its tenth day; Gate has none of settle at all."""
     weather = HEAD + (

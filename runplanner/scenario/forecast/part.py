@@ -19,7 +19,6 @@ from runplanner.scenario.forecast.said import say_granted, sky_line
 from runplanner.scenario.forecast.settings import Settings, read_settings
 from runplanner.scenario.forecast.sources import Ground, Sky, read_skies, read_sources
 from runplanner.scenario.forecast.typed import Typed, what_was_typed
-from runplanner.scenario.windows.unsaid_days import unsaid_days
 from runplanner.scenario.windows.weather_file import (
     AFTER_DAYS,
     AIRLESS,
@@ -77,9 +76,6 @@ def read_windows(
     if bare and not skies:
         read_weather(file, None, ground.days, ground.drafts)
     say_granted(file.desk, skies, ground, beyond_shut=settings.beyond_shut)
-    told = {index for sky in skies for index in sky.yards}
-    for words in unsaid_days(typed, ground.days, ground.drafts, told):
-        file.desk.doubt(words)
     heard.skies.extend(sky_line(sky, ground) for sky in skies)
     by_hand = _by_hand(ground, feed, typed)
     heard.fit.update(

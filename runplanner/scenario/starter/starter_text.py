@@ -215,13 +215,15 @@ deck_width = "2.1 m"
 # all,open,fit,2027-03-01,2027-03-14,10:00,17:00,,,            hours fit for opening hives
 # all,open,shut,2027-03-04,2027-03-04,,,,,rain                 all day shut
 # all,settle,shut,2027-03-05,2027-03-05,16:00,06:00,,,thunder  bees must not be caught outside
-# all,temperature,,2027-03-01,2027-03-14,,,11 degC,23 degC,    air, for syrup and strips
+# all,temperature,,2027-03-01,2027-03-14,,,11 degC,23 degC,    air, for hives, syrup and strips
 # A day without a row counts as fit all day: type shut for days that are not; `check` names those
-# that no row covers. An hourly forecast goes into forecast.csv with the columns
+# that no row covers. A day whose typed high is below open_least (13 degC) is shut for opening
+# hives, unless a row says fit. An hourly forecast goes into forecast.csv with the columns
 # time,temp_c,rain_mm,wind_ms, or into forecast.json as met.no or Open-Meteo give it; typed
 # windows override it. More than one, for a district or a yard and with an address to fetch it
 # from, under [[forecasts]]: see README.
 # [weather]
+# open_least = "13 degC"
 # syrup_least = "10 degC"
 # open_rain = "0.2 mm/h"          # more shuts an hour; likewise feed_ and settle_, and _wind,
 # open_thunder = "30 %"           # _gust; all of them are read only with a forecast
