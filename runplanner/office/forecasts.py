@@ -1,12 +1,14 @@
 """Forecasts fetched when a user asks, and what they say in words."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from runplanner.errors import Fault, PartlyError, ScenarioError
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.speech.tongue import said, tr, trn
+from runplanner.phrase import joined
 from runplanner.whole_file import write_whole
 
 if TYPE_CHECKING:
@@ -84,10 +86,16 @@ def fetch_forecasts(folder: Path | str, *, patience: "Patience | None" = None) -
 def _fetch_one(
     one: "Wanted", folder: Path, wall: "Wall", contact: str, patience: "Patience | None"
 ) -> str:
+    from runplanner.scenario.faults import OUTFIT_FILE
     from runplanner.weather.fetch import fetch
     from runplanner.weather.read_forecast import read_forecast
 
-    raw = fetch(one.url, contact, patience)
+    try:
+        raw = fetch(one.url, contact, patience)
+    except ScenarioError as error:
+        where = joined(", ", one.where, one.area)
+        told = (replace(it, file=OUTFIT_FILE, where=where, field=it.file) for it in error.faults)
+        raise ScenarioError(tuple(told)) from None
     found = read_forecast(raw, one.file, wall, one.zone)
     write_whole(folder / one.file, raw)
     hours = sum(len(forecast.hours) for forecast in found.values())

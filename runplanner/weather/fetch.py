@@ -99,13 +99,16 @@ def fetch(url: str, contact: str = "", patience: Patience | None = None) -> byte
     except URLError as error:
         if isinstance(error.reason, TimeoutError):
             raise _too_slow(host) from None
-        said = str(error.reason)
-        raise _refused(
-            host, said, phrase("an answer"), phrase("Check address and network.")
-        ) from None
+        cure = phrase("Check address and network.")
+        raise _refused(host, _said(error.reason), phrase("an answer"), cure) from None
     except (OSError, HTTPException, zlib.error) as error:
-        said = str(error) or type(error).__name__
-        raise _refused(host, said, phrase("an answer"), _LATER) from None
+        raise _refused(host, _said(error), phrase("an answer"), _LATER) from None
+
+
+def _said(reason: object) -> str:
+    """Return why there was no answer, without the system's number for it."""
+    strerror = reason.strerror if isinstance(reason, OSError) else None
+    return strerror or str(reason) or type(reason).__name__
 
 
 def _opener() -> OpenerDirector:

@@ -70,8 +70,14 @@ def test_where_none_is_to_be_had_nothing_was_written(tmp_path: Path) -> None:
     """The only address fails."""
     with serving(bad=sends(b"gone", 404)) as at:
         folder = scene(tmp_path, entry(at.base, "hills", "bad", "hills.json"))
-        with pytest.raises(ScenarioError, match="1 fault found; nothing was written"):
+        with pytest.raises(ScenarioError, match="1 fault found; nothing was written") as caught:
             list(fetch_forecasts(folder))
+
+    (fault,) = caught.value.faults
+    line = (folder / "outfit.toml").read_text("utf-8").splitlines().index("[[forecasts]]") + 4
+    assert ("outfit.toml", f"line {line}, forecasts 1, hills", "127.0.0.1") == (
+        fault.file, fault.where, fault.field,
+    )  # fmt: skip
 
 
 def test_a_district_on_both_sides_of_the_date_line(tmp_path: Path) -> None:

@@ -45,6 +45,17 @@ def test_an_answer_comes_as_it_was_sent() -> None:
     assert "gzip" == headers["Accept-Encoding"]
 
 
+def test_nobody_at_the_address_is_told_without_the_systems_number() -> None:
+    """A port of our own that nothing listens on."""
+    with serving() as at:
+        pass
+    found = refused(f"{at.base}/x")
+
+    assert "127.0.0.1" == found.file
+    assert "refused" in found.said.casefold()
+    assert "Errno" not in found.said
+
+
 def test_being_sent_on_is_followed() -> None:
     """To another path, but never to a file or round in a circle."""
     with serving(

@@ -21,12 +21,16 @@ from runplanner.weather.wall import Wall
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """One forecast to fetch: from which address, into which file, for which area."""
+    """One forecast to fetch: from which address, into which file, for which area.
+
+    ``where`` is the line on which the address stands.
+    """
 
     area: str
     url: str
     file: str
     zone: str
+    where: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +72,8 @@ def read_errand(folder: Path) -> Errand:
 def _wanted(source: Source, drafts: Sequence[Draft]) -> Wanted:
     lat, lon = _middle(source, drafts)
     url = source.url.replace("{lat}", f"{lat:.2f}").replace("{lon}", f"{lon:.2f}")
-    return Wanted(source.area, url, source.file, source.zone)
+    where = source.fields.where("url") if source.fields is not None else ""
+    return Wanted(source.area, url, source.file, source.zone, where)
 
 
 def _middle(source: Source, drafts: Sequence[Draft]) -> tuple[float, float]:
