@@ -1,7 +1,8 @@
 """Faults gathered while a scenario is read, so that a user sees all of them at once."""
 
+import json
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from difflib import get_close_matches
 
 from runplanner.errors import Fault, ScenarioError, left_out, number_of
@@ -99,9 +100,22 @@ def said_text(value: object) -> str:
     """Return what stood in a field, short and on one line, for a fault; a phrase as it is."""
     if isinstance(value, Phrase):
         return value
-    text = value if isinstance(value, str) else str(value)
+    text = value if isinstance(value, str) else _as_toml(value)
     plain = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text[:200])
     return plain if len(text) <= 200 else f"{plain}... ({len(text)} characters)"
+
+
+def _as_toml(value: object) -> str:
+    """Return a value as one would type it into outfit.toml."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        return json.dumps(value, ensure_ascii=False)
+    if isinstance(value, list):
+        return f"[{', '.join(map(_as_toml, value))}]"
+    if isinstance(value, Mapping):
+        return f"{{ {', '.join(f'{key} = {_as_toml(one)}' for key, one in value.items())} }}"
+    return str(value)
 
 
 def nearest(said: str, known: Iterable[str]) -> str:

@@ -1,3 +1,5 @@
+from datetime import date
+
 import pytest
 
 from runplanner.errors import Fault, ScenarioError
@@ -65,6 +67,10 @@ def test_said_text_is_short_and_on_one_line() -> None:
     """What was typed is shown without control characters and cut to size."""
     assert "a\\x0ab" == said_text("a\nb")
     assert "12" == said_text(12)
+    assert 'false [1, true, "a"]' == f"{said_text(value=False)} {said_text([1, True, 'a'])}"
+    assert '{ name = "Jo", away = [2027-03-01] }' == said_text(
+        {"name": "Jo", "away": [date(2027, 3, 1)]}
+    )
     assert said_text("x" * 10_000).endswith("... (10000 characters)")
 
 

@@ -213,6 +213,15 @@ def test_people_at_fault(tmp_path: Path, head: str, extra: str, cure: str) -> No
     assert any(cure in fault.cure for fault in found)
 
 
+def test_nobody_who_drives_is_told_by_names_and_line(tmp_path: Path) -> None:
+    """Ann's table is the first; what was typed is not told in the words of Python."""
+    people = '[[people]]\nname = "Ann"\ndrives = false\n[[people]]\nname = "Bob"\ndrives = "no"\n'
+    fault = only(faults(tmp_path, people, head='title = "Test"\n'))
+    line = (tmp_path / "campaign" / "outfit.toml").read_text("utf-8").split("[[people]]")[0]
+
+    assert (f"line {line.count(chr(10)) + 1}", "Ann, Bob") == (fault.where, fault.said)
+
+
 def test_truck_with_everything(tmp_path: Path) -> None:
     """All facts of a truck can be typed."""
     truck = TRUCK + (

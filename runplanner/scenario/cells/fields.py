@@ -264,7 +264,8 @@ def toml_where(lines: Lines, path: str, title: str = "") -> Where:
     """Return a place-giver for the table at ``path``, with line numbers where known."""
 
     def where(key: str) -> str:
-        line = lines.get(f"{path}.{key}" if path else key) or lines.get(path)
+        full = f"{path}.{key}" if path else key
+        line = lines.get(full) or lines.get(f"{full}.0") or lines.get(path)
         named = title or path
         if not line:
             return named

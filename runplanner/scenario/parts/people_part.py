@@ -33,7 +33,10 @@ def read_people(file: OutfitFile, days: Days) -> tuple[Person, ...]:
         )
     elif not any(person.drives for person in people):
         file.top.fault(
-            "people", phrase("at least one who drives"), phrase("Set drives = true for somebody.")
+            "people",
+            phrase("at least one who drives"),
+            phrase("Set drives = true for somebody."),
+            said=", ".join(person.name for person in people),
         )
     return people
 
