@@ -102,6 +102,32 @@ def test_a_row_without_a_place_gets_one(tmp_path: Path) -> None:
     assert ("Mill Lane",) == told.filled
 
 
+@pytest.mark.parametrize(
+    ("stands", "text", "kept"),
+    [
+        ("07:00", "7:00", False),
+        ("7:00", "07:00", False),
+        ("2027-03-05", "2027-3-5", False),
+        ("Creek  Road", "creek road", False),
+        ("07:00", "07:10", True),
+        ("10:00", "1:00", True),
+        ("0.5", "5", True),
+        ("1.05 t", "1.5 t", True),
+        ("0", "", False),
+    ],
+)
+def test_what_is_written_otherwise_is_no_difference(
+    tmp_path: Path, stands: str, text: str, *, kept: bool
+) -> None:
+    """A spreadsheet drops the nought of an hour; of a decimal it means something."""
+    yards = f"name,lat,lon,colonies,boxes,notes\nGate,-38.12,175.20,12,20,{stands}\n"
+    path = file(tmp_path, "c.csv", table(f"Gate,{text}", head="name,notes"))
+    told, lines = gathered([path], into(tmp_path, yards))
+
+    assert yards.splitlines() == lines
+    assert kept == bool(told.notes)
+
+
 def test_boxes_per_colony_and_boxes_do_not_meet(tmp_path: Path) -> None:
     """A row has one or the other: the one that stands is kept."""
     text = table("Gate,1.5", head="name,boxes_per_colony")

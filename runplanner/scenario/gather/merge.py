@@ -4,6 +4,7 @@ What stands in the table stays.  Two yards of one name on one spot are one yard;
 might be one yard or two is written down for the user to say.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
@@ -176,7 +177,7 @@ class Merger:
     def _write_cell(self, place: Place, row: int, key: str, text: str) -> bool:
         here = self.sheet.cell(row, key)
         stands = here or self.sheet.cell(row, _EITHER.get(key, key))
-        if not text or here == text:
+        if not text or _plain(here) == _plain(text):
             return False
         if stands:
             where = joined(", ", joined(" ", self.sheet.file, self.sheet.where(row)), place.name)
@@ -206,6 +207,11 @@ class Merger:
 def key_of(name: str) -> str:
     """Return a name as it counts for being the same: case and blanks aside."""
     return " ".join(name.split()).casefold()
+
+
+def _plain(text: str) -> str:
+    """Return a cell as it counts for being the same: leading noughts aside too, as of 07:00."""
+    return re.sub(r"(?<![0-9.,])0+(?=[0-9])", "", key_of(text))
 
 
 def _standing(sheet: Sheet, row: int) -> _Standing:
