@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.errors import Fault, ScenarioError
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.scenario.cells import tables
 from runplanner.scenario.cells.tables import Table, read_table
 from runplanner.scenario.faults import FaultBook
@@ -63,6 +64,34 @@ def test_a_number_with_a_comma_keeps_the_unit_of_its_column(tmp_path: Path) -> N
     assert ["15,5 kg", "15.5 kg", "15.5 g", "1,5 or so"] == [
         row.cells["mass"] for row in table.rows
     ]
+
+
+@pytest.mark.parametrize(
+    "title",
+    ["Yards 2027", "Yards 2027,,,,", '"Yards, 2027"', "Yards,2027,,,"],
+    ids=["alone", "padded", "quoted", "two cells"],
+)
+@pytest.mark.parametrize("separator", [",", ";"])
+def test_a_title_above_the_header_is_one_fault(tmp_path: Path, title: str, separator: str) -> None:
+    """Neither are its columns unnamed one by one, nor those below missing."""
+    raw = f"{title}\nname,lat,lon,colonies,boxes\nA,-38,175,24,41\n"
+    quoted = raw.replace('"Yards, 2027"', '"Yards@ 2027"').replace(",", separator)
+    table, book = table_of(tmp_path, quoted.replace("@", ",").encode())
+
+    assert table is None
+    (fault,) = faults_in(book)
+    assert ("row 1", "column names") == (fault.where, fault.allowed)
+    assert fault.cure.startswith("Delete what stands above the row of column names")
+
+
+def test_a_column_without_a_name_is_told_by_its_number(tmp_path: Path) -> None:
+    """In the language spoken."""
+    _, book = table_of(tmp_path, b"name,,lat,lon\nA,1,-38,175\n")
+    (fault,) = faults_in(book)
+
+    assert "column 2" == fault.field
+    with speaking("de"):
+        assert "Spalte 2" == said(fault.field)
 
 
 def test_comment_row_of_a_spreadsheet(tmp_path: Path) -> None:

@@ -131,17 +131,21 @@ def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
             )
         )
         return None
-    separator = says[1] if says else _separator(lines[skipped])
+    separator = says[1] if says else _separator(lines[skipped:])
     grid = _parsed("".join(lines[skipped:]), separator, file, book)
     if grid is None:
         return None
     return RawCsv(tuple(lines[:skipped]), skipped - start + 1, separator, grid)
 
 
-def _separator(header: str) -> str:
-    """Return what parts the columns of the header: the commonest of comma, semicolon and tab."""
-    bare = re.sub(r'"[^"]*"', "", header)
-    return max(",;\t", key=bare.count)
+def _separator(lines: Iterable[str]) -> str:
+    """Return what parts the columns: the commonest of comma, semicolon and tab in the header.
+
+    A line above it that has none of them is a title.
+    """
+    bare = (re.sub(r'"[^"]*"', "", line) for line in lines)
+    header = next((line for line in bare if re.search("[,;\t]", line)), "")
+    return max(",;\t", key=header.count)
 
 
 def _parsed(text: str, separator: str, file: str, book: FaultBook) -> Grid | None:
@@ -224,6 +228,14 @@ def _table(
         return None
     heads = _heads(grid[0])
     names = [name for name, _ in heads]
+    if _is_title(names, grid):
+        said = ", ".join(cell.strip() for cell in grid[0] if cell.strip())
+        cure = phrase(
+            "Delete what stands above the row of column names, or give each column its name."
+        )
+        where, allowed = phrase("row {number}", number=first), phrase("column names")
+        book.add(Fault(file, where, "", said_text(said), allowed, cure))
+        return None
     _check_heads(names, grid, first, file, book)
     read = {column for column, name in enumerate(names) if name and means(name)}
     told = told | _error_values(grid, read, first, file, book)
@@ -289,6 +301,13 @@ def head_of(cell: str) -> tuple[str, str]:
     return re.sub(r"[\s-]+", "_", name.strip().casefold()), unit
 
 
+def _is_title(names: Sequence[str], grid: Grid) -> bool:
+    """Tell whether the first row is no header: it names fewer columns than it leaves unnamed."""
+    used = {column for row in grid[1:] for column, cell in enumerate(row) if cell.strip()}
+    named = {column for column, name in enumerate(names) if name}
+    return len(used - named) > len(named)
+
+
 def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: FaultBook) -> None:
     for name, count in Counter(names).items():
         if name and count > 1:
@@ -310,7 +329,7 @@ def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: Faul
                 Fault(
                     file,
                     phrase("row {number}", number=first),
-                    f"column {column + 1}",
+                    phrase("column {number}", number=column + 1),
                     phrase("no name"),
                     phrase("a name"),
                     cure,

@@ -98,7 +98,10 @@ def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
 
 def decoded(raw: bytes, file: str, book: FaultBook) -> str | None:
     """Return UTF-8 bytes as text (a byte order mark is dropped), or None with a fault."""
-    cure = phrase("Save it again as UTF-8 (in a spreadsheet: 'CSV UTF-8').")
+    cure = phrase(
+        "Save it again as UTF-8 (in a spreadsheet: 'CSV UTF-8', or the character set 'Unicode "
+        "(UTF-8)')."
+    )
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -136,7 +136,7 @@ def results_saved(cells: SheetCells, names: Sequence[str], file: str, book: Faul
         where, name = phrase("row {number}", number=row + 1), names[column]
         said, allowed = phrase("a formula without a result"), phrase("a value")
         cure = phrase("Open the file in a spreadsheet program and save it, or type the value.")
-        field_ = said_text(name) or f"column {column + 1}"
+        field_ = said_text(name) or phrase("column {number}", number=column + 1)
         book.add(Fault(file, where, field_, said, allowed, cure))
     cells.told.update(read)
     return all(row for row, _ in read)
