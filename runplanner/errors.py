@@ -6,8 +6,8 @@ not an exception.
 """
 
 import re
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from runplanner.phrase import Part, Phrase, counted, joined, phrase, verbatim
@@ -15,6 +15,11 @@ from runplanner.phrase import Part, Phrase, counted, joined, phrase, verbatim
 _WITH_COMMA: Final = re.compile(r"[0-9.,]*,[0-9][0-9.,]*")
 _THOUSANDS: Final = re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]+)?")
 _DECIMAL: Final = re.compile(r"([0-9]{1,3}(?:\.[0-9]{3})+|[0-9]*),([0-9]+)")
+
+MANY_ROWS: Final = 5
+"""A slip in so many rows of one column is told once."""
+_MOST_PARTS: Final = 8
+_ROW: Final = re.compile(r"\brow (\d+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +110,42 @@ def _decimal(found: re.Match[str]) -> str:
     whole, part = decimal[1].replace(".", ""), decimal[2]
     # Of 1,200 the decimal is 1.2: 1.200 could be read as thousands again.
     return f"{whole}.{(part.rstrip('0') or '0') if len(part) == 3 else part}"
+
+
+def together(faults: Sequence[Fault]) -> list[Fault]:
+    """Return faults with a slip in many rows of one column told once, by the first row.
+
+    Commas in figures are one slip, whatever the figures.
+    """
+    found: dict[object, list[Fault]] = {}
+    for fault in faults:
+        cure = fault.cure.one if no_commas(fault.said) else fault.cure
+        where = "" if _row(fault) else fault.where
+        found.setdefault((fault.file, where, fault.field, fault.allowed, cure), []).append(fault)
+    many = [alike for alike in found.values() if len(set(map(_row, alike))) >= MANY_ROWS]
+    first = {id(alike[0]): _for_all(alike) for alike in many}
+    rest = {id(fault) for alike in many for fault in alike[1:]}
+    return [first.get(id(fault), fault) for fault in faults if id(fault) not in rest]
+
+
+def _for_all(alike: Sequence[Fault]) -> Fault:
+    """Return the first fault, with the rows of the others in its cure."""
+    rows = sorted(dict.fromkeys(map(_row, alike)))
+    rows.remove(_row(alike[0]))
+    starts = [row for row in rows if row - 1 not in rows]
+    ends = [row for row in rows if row + 1 not in rows]
+    parts = [f"{a}-{b}" if a < b else f"{a}" for a, b in zip(starts, ends, strict=True)]
+    named = ", ".join(parts[:_MOST_PARTS])
+    if parts[_MOST_PARTS:]:
+        left = sum(row > ends[_MOST_PARTS - 1] for row in rows)
+        named = phrase("{names} and {number} more", names=named, number=left)
+    more = phrase("The same in {number} more rows: {rows}.", number=len(rows), rows=named)
+    return replace(alike[0], cure=joined(" ", alike[0].cure, more))
+
+
+def _row(fault: Fault) -> int:
+    found = _ROW.search(fault.where)
+    return int(found[1]) if found else 0
 
 
 def _quoted(said: str) -> Part:

@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from difflib import get_close_matches
 
-from runplanner.errors import Fault, ScenarioError, left_out, number_of
+from runplanner.errors import Fault, ScenarioError, left_out, number_of, together
 from runplanner.phrase import Phrase, phrase
 
 OUTFIT_FILE = "outfit.toml"
@@ -65,7 +65,7 @@ class FaultBook:
             ScenarioError: With every fault.
         """
         if self._faults:
-            raise ScenarioError(tuple(_listed(in_order(self._faults))))
+            raise ScenarioError(tuple(_listed(together(in_order(self._faults)))))
 
 
 def in_order(faults: Sequence[Fault]) -> list[Fault]:

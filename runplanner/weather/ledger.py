@@ -4,12 +4,13 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Final
 
-from runplanner.errors import Fault, ScenarioError, left_out, no_commas
+from runplanner.errors import Fault, ScenarioError, left_out, no_commas, number_of, together
 from runplanner.phrase import Phrase, phrase, verbatim
 from runplanner.weather.amounts import Amount
 
 MOST_FAULTS: Final = 20
 """More are only counted: the file is then of another kind."""
+_MOST_KEPT: Final = 2_000
 Table = Mapping[str, object]
 
 
@@ -27,17 +28,19 @@ class Ledger:
 
     def add(self, where: str, field: str, said: object, allowed: Phrase, cure: Phrase) -> None:
         """Write one down."""
-        if len(self._faults) >= MOST_FAULTS:
+        if len(self._faults) >= _MOST_KEPT:
             self._more += 1
             return
         self._faults.append(Fault(self.file, where, field, plain(said), allowed, cure))
 
     def faults(self) -> tuple[Fault, ...]:
         """Return them all, the last one counting those left out."""
-        if not self._more:
-            return tuple(self._faults)
+        told = together(self._faults)
+        more = self._more + number_of(told[MOST_FAULTS:])
+        if not more:
+            return tuple(told)
         cure = phrase("Cure the ones above first.")
-        return (*self._faults, left_out(self.file, self._more, cure))
+        return (*told[:MOST_FAULTS], left_out(self.file, more, cure))
 
     def close(self) -> None:
         """Refuse the file when there is any.

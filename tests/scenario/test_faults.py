@@ -1,8 +1,10 @@
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from runplanner.errors import Fault, ScenarioError
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
 
@@ -50,12 +52,51 @@ def test_a_flood_is_cut_short() -> None:
     """Of thousands of faults two hundred are listed and the rest counted."""
     book = FaultBook()
     for number in range(1000):
-        book.add(a_fault(number))
+        book.add(replace(a_fault(number), field=f"column {number}"))
     with pytest.raises(ScenarioError) as caught:
         book.close()
 
     assert 201 == len(caught.value.faults)
     assert "800 more faults" == caught.value.faults[-1].said
+
+
+def told(faults: list[Fault]) -> tuple[Fault, ...]:
+    """What is told of them."""
+    book = FaultBook()
+    for fault in faults:
+        book.add(fault)
+    with pytest.raises(ScenarioError) as caught:
+        book.close()
+    return caught.value.faults
+
+
+def test_a_slip_in_many_rows_of_a_column_is_told_once() -> None:
+    """The first row stands for the others, which are named; four are told one by one."""
+    (fault,) = told([a_fault(number) for number in (9, 2, 3, 4, 6, 12)])
+
+    assert ("row 2", "x") == (fault.where, fault.said)
+    assert "Write digits. The same in 5 more rows: 3-4, 6, 9, 12." == fault.cure
+    assert 4 == len(told([a_fault(number) for number in range(4)]))
+    with speaking("de"):
+        assert said(fault.cure).endswith("Dasselbe in 5 weiteren Zeilen: 3-4, 6, 9, 12.")
+
+
+def test_other_slips_of_the_column_are_told_as_well() -> None:
+    """Commas are one slip, with whatever figure; another cure, file or line is another one."""
+    commas = [replace(a_fault(number), said=f"48,{number}1", cure=phrase("No: {one}.", one=number))
+              for number in range(2, 8)]  # fmt: skip
+    lines = [replace(a_fault(number), where=f"line {number}") for number in range(2, 8)]
+    found = told([*commas, a_fault(3), *lines])
+
+    assert 8 == len(found)
+    assert "No: 2. The same in 5 more rows: 3-7." == found[0].cure
+
+
+def test_very_many_stretches_of_rows_are_cut_short() -> None:
+    """Every second of 40 rows: the first, eight of the others, and how many these are."""
+    (fault,) = told([a_fault(number) for number in range(1, 41, 2)])
+
+    assert fault.cure.endswith("The same in 19 more rows: 3, 5, 7, 9, 11, 13, 15, 17 and 11 more.")
 
 
 def test_nothing_found_nothing_raised() -> None:

@@ -157,14 +157,22 @@ def test_a_yard_at_fault_is_no_place_to_compare(tmp_path: Path) -> None:
 
 
 def test_faults_left_out_are_counted_last(tmp_path: Path) -> None:
-    """All 48 rows have their day first: twenty are told, then how many more, and all counted."""
-    folder = scene(tmp_path, forecast_csv=table(2).replace("2027-03-0", "0"))
+    """All 73 steps have warm air: twenty are told, then how many more, and all counted."""
+    folder = scene(tmp_path, forecast_json=steps_text().replace("16.0", '"warm"'))
     with pytest.raises(ScenarioError) as caught:
         read_scenario(folder)
     found = caught.value.faults
 
-    assert ("row 2", "28 more faults") == (found[0].where, found[-1].said)
-    assert "48 faults found; nothing was written." == caught.value.message
+    assert ("step 1", "53 more faults") == (found[0].where, found[-1].said)
+    assert "73 faults found; nothing was written." == caught.value.message
+
+
+def test_days_first_in_every_row_are_one_fault(tmp_path: Path) -> None:
+    """Rows 2 to 49 of two days."""
+    fault = only(faults_of(scene(tmp_path, forecast_csv=table(2).replace("2027-03-0", "0"))))
+
+    assert ("row 2", "time") == (fault.where, fault.field)
+    assert "Write the year first. The same in 47 more rows: 3-49." == fault.cure
 
 
 def test_a_comma_in_a_figure_has_its_cure(tmp_path: Path) -> None:

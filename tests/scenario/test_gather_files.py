@@ -382,9 +382,9 @@ def test_too_many_places_are_not_looked_at(
 
 
 def test_a_file_of_the_wrong_kind_does_not_flood(tmp_path: Path) -> None:
-    """Thousands of faults: the first two hundred and a count."""
-    rows = "".join(f"P{i},x,y\n" for i in range(1_500))
-    found = refused([file(tmp_path, "a.csv", f"name,lat,lon\n{rows}")], into(tmp_path))
+    """Thousands of faults, not in rows of a table: the first two hundred and a count."""
+    places = gpx(*(wpt("x", "y", f"P{number}") for number in range(1_500)))
+    found = refused([file(tmp_path, "a.gpx", places)], into(tmp_path))
 
     assert 201 == len(found)
     assert "more faults" in found[-1].said
