@@ -125,10 +125,14 @@ def nearest(said: str, known: Iterable[str]) -> str:
 
 
 def did_you_mean(said: str, known: Iterable[str], listed: Sequence[str] = ()) -> Phrase:
-    """Return a sentence naming the nearest known word, or listing all, or those ``listed``."""
+    """Return a sentence naming the nearest known word, or listing all, or those ``listed``.
+
+    A known word that is listed in other letters is named as listed.
+    """
     words = list(dict.fromkeys(known))
     if near := nearest(said, words):
-        return phrase("Did you mean {word}?", word=repr(near))
+        shown = next((word for word in listed if word.casefold() == near), near)
+        return phrase("Did you mean {word}?", word=repr(shown))
     if words:
         return phrase("Known here: {words}.", words=", ".join(listed or words))
     return phrase("Nothing is expected here.")

@@ -900,7 +900,7 @@ def test_boxes_left() -> None:
 @pytest.mark.parametrize(
     ("line", "word"),
     [
-        ("shut Fernbnk Fri", "Did you mean 'fernbank'?"),
+        ("shut Fernbnk Fri", "Did you mean 'Fernbank'?"),
         ("shut Fernbank", "a day or days"),
         ("shut Fernbank Thu 5 Mar", "2027-03-05 is a Fri"),
         ("shut Fernbank 1 Dec", "from 2027-03-01 to 2027-03-08"),

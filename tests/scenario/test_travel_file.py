@@ -44,7 +44,7 @@ def test_bases_apart(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("line", "field", "cure"),
     [
-        ("home,Mil Lane,12,9", "to", "Did you mean 'mill lane'?"),
+        ("home,Mil Lane,12,9", "to", "Did you mean 'Mill Lane'?"),
         ("home,home,12,9", "to", "Delete the row"),
         ("home,gate,,9", "minutes", "no default"),
         ("home,gate,12,", "km", "no default"),
