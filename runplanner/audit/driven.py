@@ -101,7 +101,8 @@ def rewritten(plan: Plan, before: Plan) -> Breaches:
 def _told(shift: Shift) -> tuple[object, ...]:
     """Return a shift without its marks of having been driven."""
     trips = tuple(
-        (trip.id, trip.calls, trip.containers, trip.left, trip.left_strips) for trip in shift.trips
+        (trip.id, trip.calls, trip.containers, trip.left, trip.left_strips, trip.brought)
+        for trip in shift.trips
     )
     return (
         shift.trailer, shift.crew, shift.start_min, shift.end_min, shift.driving_min,

@@ -1,12 +1,13 @@
 """Boards, feeders, blocks and strips: what is owned and in stock is enough."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from runplanner.audit.book import Book
-from runplanner.audit.cargo import Cargo, boards_on
+from runplanner.audit.cargo import boards_on
 from runplanner.audit.findings import Breach, Breaches, figure, shown, when
 from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
 from runplanner.audit.need import need_of, taken_down_min
+from runplanner.audit.store import BLOCKS, BOARDS, FEEDERS, Good, Move, moves, riding, strips_of
 from runplanner.audit.strips import kind_for, kinds
 from runplanner.daybook.trip import Job
 from runplanner.phrase import Phrase, counted, phrase
@@ -15,14 +16,12 @@ from runplanner.phrase import Phrase, counted, phrase
 def boards_owned(book: Book) -> Breaches:
     """The feed store has the boards a trip loads.
 
-    Boards leave the store when loading starts and are back when the trip's last call ends, or
-    where that is elsewhere, when the truck next loads there; those put on stay out until they
-    are taken off, and so do those that lay at yards before.
+    Those put on stay out until they are taken off, and so do those that lay at yards before.
     """
     lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
     kit = book.outfit.kit
     store = kit.boards_owned - sum(yard.colonies + yard.boards_dead for yard in lying)
-    for minute, count, there, trip in _too_many(book, store, kit.boards_lost, _boards):
+    for minute, count, there, trip in _too_many(book, BOARDS, store, kit.boards_lost):
         said = counted(
             "{number} board loaded {start}",
             "{number} boards loaded {start}",
@@ -32,41 +31,23 @@ def boards_owned(book: Book) -> Breaches:
         yield Breach(said, phrase("the {count} at the store", count=there), trip)
 
 
-def _boards(aboard: Cargo) -> int:
-    return aboard.boards
-
-
-def _feeders(aboard: Cargo) -> int:
-    return aboard.feeders
-
-
 def _too_many(
-    book: Book, store: int, lost: tuple[tuple[int, int], ...], goods: Callable[[Cargo], int]
+    book: Book, good: Good, store: int, lost: tuple[tuple[int, int], ...] = ()
 ) -> Iterator[tuple[int, int, int, str]]:
-    """Loads of goods that circulate for which too few are there: when, how many, of how many.
+    """Loads of a good for which too little is there: when, how much, of how much.
 
     Driven trips are excused what they alone lack; where planned ones take more, so that a driven
     one finds too few, the last planned one to load is named.
     """
-    moves = []
-    aboard: dict[str, int] = {}
-    for stops in sorted(book.trips(), key=lambda stops: stops[0].call.start_min):
-        first, last, one, truck = stops[0], stops[-1], stops[0].trip, stops[0].shift.truck
-        moves.append((first.call.start_min, 0, aboard.pop(truck, 0), one.id, one.driven))
-        moves.append((first.call.start_min, 1, -goods(first.after), one.id, one.driven))
-        if last.call.place == book.outfit.feed_store.place:
-            moves.append((last.call.end_min, 0, goods(last.before), one.id, one.driven))
-        else:
-            aboard[truck] = goods(last.before)
     # What was lost leaves the store at its minute, behind the loads of that minute.
-    moves += [(minute, 2, -count, "", True) for minute, count in lost]
+    gone = [Move(minute, 2, -count, "", True) for minute, count in lost]
     others, taker = 0, ""
-    for minute, leaves, count, trip, driven in sorted(moves):
+    for minute, turn, count, trip, driven in sorted([*moves(book, good), *gone]):
         store += count
         if not driven:
             others += count
-            taker = trip if leaves == 1 and count else taker
-        if leaves == 1 and count and store < (min(0, store - others) if driven else 0):
+            taker = trip if turn == 1 and count else taker
+        if turn == 1 and count and store < (min(0, store - others) if driven else 0):
             yield minute, -count, max(0, store - count), taker if driven else trip
 
 
@@ -118,7 +99,9 @@ def blocks_owned(book: Book) -> Breaches:
     """All trips together use no more fondant blocks than there are."""
     every = _all(book, Job.BLOCK)
     pieces = [lot.action.pieces for lot in every]
-    yield from _run_out(every, pieces, book.outfit.kit.blocks_owned, phrase("fondant blocks"))
+    owned, what = book.outfit.kit.blocks_owned, phrase("fondant blocks")
+    yield from _run_out(every, pieces, owned, what)
+    yield from _elsewhere(book, BLOCKS, owned, what)
 
 
 def strips_in_stock(book: Book) -> Breaches:
@@ -138,6 +121,16 @@ def strips_in_stock(book: Book) -> Breaches:
         )
         if stocks:
             yield from _run_out(mine, [lot.action.pieces for lot in mine], min(stocks), what)
+            yield from _elsewhere(book, strips_of(book, substance), min(stocks), what)
+
+
+def _elsewhere(book: Book, good: Good, stock: int, what: Phrase) -> Breaches:
+    """Loads of a good of which some rides on other trucks for no stop, and too little is there."""
+    if not any(riding(book, stops[0].trip, good.name) for stops in book.trips()):
+        return
+    for minute, count, there, trip in _too_many(book, good, stock):
+        said = phrase("{count} {what} loaded {start}", count=count, what=what, start=when(minute))
+        yield Breach(said, phrase("the {count} at the store", count=there), trip)
 
 
 def _substance(book: Book, lot: Lot) -> str:
@@ -180,16 +173,13 @@ def _fetched_from(book: Book, lot: Lot) -> int:
 def feeders_owned(book: Book) -> Breaches:
     """The feed store has the feeders a trip leaves in yards.
 
-    They leave the store when loading starts; collected ones are back when the last call of
-    their trip ends, or where that is elsewhere, when the truck next loads there, and serve on
-    no stop of that trip.
+    Collected ones serve on no stop of their trip.
     """
     store = book.outfit.kit.feeders_owned
     if store is None:
         return
-    for minute, count, there, trip in _too_many(
-        book, store, book.outfit.kit.feeders_lost, _feeders
-    ):
+    lost = book.outfit.kit.feeders_lost
+    for minute, count, there, trip in _too_many(book, FEEDERS, store, lost):
         said = counted(
             "{number} feeder loaded {start}",
             "{number} feeders loaded {start}",

@@ -5,6 +5,7 @@ from collections import Counter
 from runplanner.audit.book import Book
 from runplanner.audit.driven import begun
 from runplanner.audit.findings import Breach, Breaches, on_day, when
+from runplanner.audit.store import SYRUP, moves
 from runplanner.days import DAY_MIN, day_of
 from runplanner.phrase import phrase
 
@@ -109,11 +110,16 @@ def sugar(book: Book) -> Breaches:
 
 
 def syrup_wanted(book: Book) -> Breaches:
-    """No more syrup is still to be mixed than trips load beyond what is there."""
-    mixing = book.plan.mixing
+    """No more syrup is still to be mixed than trips load beyond what is there.
+
+    What some have aboard for no stop counts as loaded, where it is not in store by the first load
+    that is planned: others may lack it until it is.
+    """
+    mixing, every = book.plan.mixing, list(moves(book, SYRUP))
     if all(begun(book.plan, mix.start_min) for mix in mixing):
         return
-    loaded = sum(stops[0].after.ml for stops in book.trips())
+    first = min((one.minute for one in every if one.change < 0 and not one.driven), default=0)
+    loaded = -sum(one.change for one in every if one.change < 0 or one.minute <= first)
     there = book.outfit.feed.ready_ml + sum(mix.ml for mix in mixing)
     if there > loaded:
         said = phrase("{ml} ml ready or mixed", ml=there)
@@ -124,15 +130,18 @@ def syrup_in_time(book: Book) -> Breaches:
     """Syrup is mixed before it is loaded.
 
     Strict reading: loads that start at the same minute draw on the store together.  What
-    driven trips load is not there for others, though they load before; where that is more than
-    there was, the others stand as if it had been there.
+    driven trips load is not there for others, though they load before, until what they do not
+    use of it is in store again; where that is more than there was, the others stand as if it had
+    been there.
     """
-    trips = [(one[0].call.start_min, one[0].after.ml, one[0].trip) for one in book.trips()]
-    gone = sum(ml for _, ml, trip in trips if trip.driven)
-    for start, ml, trip in trips:
-        if not ml or trip.driven:
+    every = list(moves(book, SYRUP))
+    out = -sum(one.change for one in every if one.driven and one.change < 0)
+    for start, _, change, trip, driven in every:
+        if change >= 0 or driven:
             continue
-        drawn = sum(o for minute, o, other in trips if minute <= start and not other.driven)
+        loads = (one for one in every if one.change < 0 and not one.driven)
+        drawn = -sum(one.change for one in loads if one.minute <= start)
+        gone = out - sum(one.change for one in every if one.change > 0 and one.minute <= start)
         done = [mix for mix in book.plan.mixing if mix.end_min <= start]
         before = sum(mix.ml for mix in done if begun(book.plan, mix.start_min))
         ready = max(0, book.outfit.feed.ready_ml + before - gone)
@@ -141,5 +150,5 @@ def syrup_in_time(book: Book) -> Breaches:
             yield Breach(
                 phrase("{drawn} ml loaded up to {start}", drawn=drawn, start=when(start)),
                 phrase("the {ready} ml ready", ready=ready),
-                trip.id,
+                trip,
             )

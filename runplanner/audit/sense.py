@@ -18,6 +18,7 @@ from runplanner.audit.findings import (
     listed,
     on_day,
     quoted,
+    when,
     word,
 )
 from runplanner.audit.need import stores_per_l
@@ -295,7 +296,7 @@ def counts(plan: Plan) -> Breaches:
     """No count of anything is below zero, and a trip yet to be driven has not left with a load."""
     for shift in plan.shifts:
         for trip in shift.trips:
-            yield from _left_with(trip)
+            yield from _left_with(trip, plan.now_min)
             for call in trip.calls:
                 yield from _call_counts(trip, call)
     for what, made in (
@@ -307,7 +308,7 @@ def counts(plan: Plan) -> Breaches:
                 yield Breach(phrase("{count} {what}", count=count, what=what), phrase("0 or more"))
 
 
-def _left_with(trip: Trip) -> Breaches:
+def _left_with(trip: Trip, now_min: int) -> Breaches:
     if any(carried.count < 0 for carried in trip.containers):
         yield Breach(phrase("fewer than no containers"), phrase("0 or more"), trip.id)
     if trip.left is not None and (min(astuple(trip.left)) < 0 or not trip.driven):
@@ -325,6 +326,14 @@ def _left_with(trip: Trip) -> Breaches:
                     spare.pieces,
                 ),
                 phrase("0 or more of everything, and nothing before it is driven"),
+                trip.id,
+            )
+    over_min = max((call.end_min for call in trip.calls), default=0)
+    for one in trip.brought:
+        if one.number < 0 or not trip.driven or not over_min <= one.minute <= now_min:
+            yield Breach(
+                phrase("{number} brought over {start}", number=one.number, start=when(one.minute)),
+                phrase("0 or more, after the trip and by now"),
                 trip.id,
             )
 

@@ -69,6 +69,14 @@ class Draft:
         yards = tuple(yard if one.id == yard.id else one for one in self.outfit.yards)
         return replace(self, outfit=replace(self.outfit, yards=yards))
 
+    def with_trip(self, trip: Trip) -> Self:
+        """Return the draft with one trip, known by its id, as it is now."""
+        shifts = (
+            replace(shift, trips=tuple(trip if one.id == trip.id else one for one in shift.trips))
+            for shift in self.plan.shifts
+        )
+        return replace(self, plan=replace(self.plan, shifts=tuple(shifts)))
+
     def once(self, what: str, told: int | str, words: str) -> Self:
         """Return the draft with ``what`` told as ``told``, in ``words`` as typed.
 

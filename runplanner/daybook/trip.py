@@ -167,11 +167,24 @@ class Spare:
 
 
 @dataclass(frozen=True, slots=True)
+class Brought:
+    """Goods that a count found brought over to the store from a truck that was at home.
+
+    ``what`` is the stock, as in ``Counted``; ``number`` are pieces, or ml of syrup.
+    """
+
+    minute: int
+    what: str
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
 class Trip:
     """One out-and-back: a load call at the feed store, yards, unloading calls.
 
     ``left`` is what it left with, where that is known to be more than its calls as they now stand
-    come to; else None.  ``left_strips`` are those aboard for stops left out since.
+    come to; else None.  ``left_strips`` are those aboard for stops left out since.  ``brought`` is
+    what of its load came to the store by other ways after its end.
     """
 
     id: str
@@ -180,6 +193,7 @@ class Trip:
     driven: bool = False
     left: Aboard | None = field(default=None, metadata=LATER)
     left_strips: tuple[Spare, ...] = field(default=(), metadata=LATER)
+    brought: tuple[Brought, ...] = field(default=(), metadata=LATER)
 
     @property
     def left_g(self) -> int:

@@ -8,7 +8,7 @@ from runplanner.daybook.trip import Job
 from runplanner.outfit.stores import Feed
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.season.standing.stores import loaded_ml, strips_used
+from runplanner.season.standing.stores import strips_used, taken_ml
 from runplanner.trade.feeding import sugar_for_g
 
 
@@ -16,7 +16,8 @@ class Syrup(NamedTuple):
     """Millilitres of syrup.
 
     Args:
-        loaded: All that trips load, but what trips that have left load and nobody has.
+        loaded: All that trips load and do not bring back, but what trips that have left load and
+            nobody has.
         lacking: What each yard's rounds still want beyond what is poured there.
     """
 
@@ -36,7 +37,7 @@ def syrup(keeper: Keeper, state: State) -> Syrup:
     for yard, due in zip(ground.outfit.yards, ground.dues, strict=True):
         wanted.append(yard.colonies * due.rounds * due.round_ml)
     return Syrup(
-        loaded=loaded_ml(state.days.values()) - keeper.stores.short_ml,
+        loaded=taken_ml(state.days) - keeper.stores.short_ml,
         lacking=tuple(
             max(0, ml - sum(visit.stop.fed for visit in visits) * due.round_ml)
             for ml, visits, due in zip(wanted, state.visits, ground.dues, strict=True)

@@ -1,9 +1,11 @@
 """What is known of a truck's day that can be driven: times, loads, cost."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+from runplanner.daybook.riding import BLOCKS, FEEDERS, SYRUP
+from runplanner.daybook.trip import Brought
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Prices
 from runplanner.trips.clock import Run, Step
@@ -14,11 +16,21 @@ from runplanner.trips.ride import HONEY_KINDS, LOAD, Ride
 from runplanner.visits.stop import Visit
 
 Moves = tuple[tuple[int, int], ...]
-"""``(minute, change)`` of boards at the feed store."""
+"""``(minute, change)`` of a good at the feed store."""
+
+
+class Riding(NamedTuple):
+    """What a driven trip has aboard for no stop, by stock, and what was brought over since."""
+
+    unused: Mapping[str, int]
+    brought: tuple[Brought, ...]
+
+
+NOTHING_RIDES = Riding({}, ())
 
 
 class Moved(NamedTuple):
-    """What a truck's day does to a good that circulates.
+    """What a truck's day does to a good at the feed store.
 
     What comes home to a honey house that is not the store stays aboard until its truck loads
     at the store again.
@@ -69,6 +81,7 @@ class Judged(NamedTuple):
         boxes_in: ``(minute, trip index)`` of every unloading of honey boxes.
         load_at: Start of every trip's loading.
         back_at: End of every trip's last call.
+        riding: Of a driven day what each trip has aboard beside; empty where nothing is known.
     """
 
     day: Day
@@ -82,6 +95,7 @@ class Judged(NamedTuple):
     boxes_in: tuple[tuple[int, int], ...]
     load_at: tuple[int, ...]
     back_at: tuple[int, ...]
+    riding: tuple[Riding, ...] = ()
 
 
 def judged(ground: Ground, day: Day, run: Run, route: Route) -> Judged:
@@ -143,11 +157,15 @@ def _goods_milli_cents(prices: Prices, loaded: Leg) -> int:
 
 
 def strips_given(judged: Judged) -> Iterator[tuple[int, int]]:
-    """Yield the yards of a day that get strips, and how many; of a driven day as counted."""
-    for trip, packed in zip(judged.day.trips, judged.packed, strict=True):
-        for stop, (before, after) in zip(trip, pairwise(packed.legs), strict=True):
-            if stop.strips:
-                yield stop.yard, before.strips - after.strips
+    """Return the yards of a day that get strips, and how many; of a driven day as counted."""
+    return (given for trip in range(len(judged.packed)) for given in _strips_on(judged, trip))
+
+
+def _strips_on(judged: Judged, trip: int) -> Iterator[tuple[int, int]]:
+    legs = pairwise(judged.packed[trip].legs)
+    for stop, (before, after) in zip(judged.day.trips[trip], legs, strict=True):
+        if stop.strips:
+            yield stop.yard, before.strips - after.strips
 
 
 def _dearer_strips(ground: Ground, day: Day) -> int:
@@ -163,28 +181,56 @@ def _dearer_strips(ground: Ground, day: Day) -> int:
 
 def boards_moved(judged: Judged) -> Moved:
     """Return what a day does to the boards at the feed store."""
-    return _moved(judged, lambda leg: leg.boards)
+    return _moved(judged, "boards", _legs(judged, lambda leg: leg.boards))
 
 
 def feeders_moved(judged: Judged) -> Moved:
     """Return what a day does to the feeders at the feed store."""
-    return _moved(judged, lambda leg: leg.feeders)
+    return _moved(judged, FEEDERS, _legs(judged, lambda leg: leg.feeders))
 
 
-def _moved(judged: Judged, goods: Callable[[Leg], int]) -> Moved:
+def syrup_moved(judged: Judged) -> Moved:
+    """Return what a day does to the syrup at the feed store, in ml."""
+    return _moved(judged, SYRUP, _legs(judged, lambda leg: leg.ml))
+
+
+def blocks_moved(judged: Judged) -> Moved:
+    """Return what a day does to the blocks at the feed store."""
+    return _moved(judged, BLOCKS, _legs(judged, lambda leg: leg.blocks))
+
+
+def strips_moved(judged: Judged, what: str, mine: Collection[int]) -> Moved:
+    """Return what a day does to the stock ``what`` of the strips for the yards of ``mine``."""
+    trips = range(len(judged.packed))
+    given = (sum(n for yard, n in _strips_on(judged, trip) if yard in mine) for trip in trips)
+    return _moved(judged, what, [(number, 0) for number in given])
+
+
+def _legs(judged: Judged, goods: Callable[[Leg], int]) -> list[tuple[int, int]]:
+    return [(goods(packed.legs[0]), goods(packed.legs[-1])) for packed in judged.packed]
+
+
+def _moved(judged: Judged, what: str, loads: Sequence[tuple[int, int]]) -> Moved:
+    """Return what a day does to a stock; ``loads`` are what its stops leave with and bring."""
     moves, aboard = [], 0
     store, ends = judged.calls[0][2], {trip: place for trip, _, place in judged.calls}
-    for trip, packed in enumerate(judged.packed):
-        left, load_min = goods(packed.legs[-1]), judged.load_at[trip]
-        moves += [(load_min, aboard), (load_min, -goods(packed.legs[0]))]
-        aboard = 0 if ends[trip] == store else left
-        moves.append((judged.back_at[trip], left - aboard))
+    for trip, (out, left) in enumerate(loads):
+        load_min = judged.load_at[trip]
+        unused, brought = judged.riding[trip] if judged.riding else NOTHING_RIDES
+        moves += [(load_min, aboard), (load_min, -out - unused.get(what, 0))]
+        aboard = left + unused.get(what, 0)
+        for one in (one for one in brought if one.what == what):
+            moves.append((one.minute, min(one.number, aboard)))
+            aboard -= min(one.number, aboard)
+        if ends[trip] == store:
+            moves.append((judged.back_at[trip], aboard))
+            aboard = 0
     moves = [(minute, change) for minute, change in moves if change]
     return Moved(tuple(moves), judged.load_at[0], aboard)
 
 
 def syrup_loaded(judged: Judged) -> Moves:
-    """Return ``(minute, ml)`` of syrup that a day loads."""
+    """Return ``(minute, ml)`` of syrup that a day loads for its stops."""
     trips = zip(judged.load_at, judged.packed, strict=True)
     return tuple((at, packed.legs[0].ml) for at, packed in trips if packed.legs[0].ml)
 

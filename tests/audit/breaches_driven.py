@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Aboard, Action, Job, Spare
+from runplanner.daybook.trip import Aboard, Action, Brought, Job, Spare
 from tests.audit.feeder_plan import feeders_fetched
 from tests.audit.plans import boards, plain
 from tests.audit.planted import Edge, Planted, Table, edited
@@ -55,6 +55,25 @@ DRIVEN: Table = (
     Planted("count", half_driven, {f"{FEED}.left": goods(1, 0)}, "feed"),
     Planted("count", half_driven, {f"{OFF}.left_strips": (Spare("thymol", -1),)}, "off"),
     Planted("count", half_driven, {f"{FEED}.left_strips": (Spare("thymol", 1),)}, "feed"),
+    Planted("count", half_driven, {f"{OFF}.brought": (Brought(700, "syrup", -1),)}, "off"),
+    Planted("count", half_driven, {f"{FEED}.brought": (Brought(1700, "syrup", 0),)}, "feed"),
+    # The trip is over at 10:16, minute 616; it is 5:00 on day 1, minute 1740.
+    Edge(
+        "count",
+        half_driven,
+        f"{OFF}.brought",
+        (Brought(616, "syrup", 1),),
+        (Brought(615, "syrup", 1),),
+        "off",
+    ),
+    Edge(
+        "count",
+        half_driven,
+        f"{OFF}.brought",
+        (Brought(1740, "syrup", 1),),
+        (Brought(1741, "syrup", 1),),
+        "off",
+    ),
     Planted(
         "count",
         half_driven,

@@ -2,13 +2,16 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.trip import Brought, Spare
 from runplanner.days import Span
 from runplanner.outfit.people import Person
 from tests.audit.plans import plain, two_rounds
 from tests.audit.planted import edited
-from tests.audit.writing import cans
+from tests.audit.writing import BLOCK_10, cans, goods
 from tests.outfits import a_truck
 
 
@@ -216,3 +219,81 @@ def test_sugar_that_was_mixed_was_there() -> None:
 
     assert set() == short_of(one_is_out(**few))
     assert ("sugar", "") in short_of(one_is_out(mixing=lambda mixing: (*mixing, fresh), **few))
+
+
+def left_over(**edits: object) -> Plan:
+    """The first truck is home: of its feed one yard got nothing, and its half rides.
+
+    The second is planned, a day on.  Each stop was to get ten feeders and ten blocks beside its
+    85 l and 20 strips.
+    """
+    plan = one_is_out(shifts__2__trips__0__calls__0__start_min=3360, now_min=2100)
+    for shift, number in ((1, 1), (1, 2), (2, 1), (2, 2)):
+        at = f"shifts.{shift}.trips.0.calls.{number}.actions"
+        plan = edited(plan, {f"{at}.0.feeders": 10, at: lambda actions: (*actions, BLOCK_10)})
+    calls = plan.shifts[1].trips[0].calls
+    plan = edited(plan, {
+        "shifts.1.trips.0.calls.1.planned": calls[1].actions,
+        "shifts.1.trips.0.calls.1.actions": (),
+        "outfit.kit.feeders_owned": 40, "outfit.kit.blocks_owned": 60, "outfit.strips.stock": 80,
+        "outfit.feed.ready_ml": 170_000,
+    })  # fmt: skip
+    return edited(plan, {name.replace("__", "."): new for name, new in edits.items()})
+
+
+APART = {"outfit__feed_store__place": 1}
+STOCKS = {
+    "feeders owned": ("outfit__kit__feeders_owned", 40, 10, "feeders"),
+    "blocks owned": ("outfit__kit__blocks_owned", 60, 10, "blocks"),
+    "strips in stock": ("outfit__strips__stock", 80, 20, "strips amitraz"),
+    "syrup in time": ("outfit__feed__ready_ml", 170_000, 85_000, "syrup"),
+}
+
+
+@pytest.mark.parametrize("rule", STOCKS)
+def test_goods_for_no_stop_are_at_the_store_once_they_can_be(rule: str) -> None:
+    """At the trip's end, or where that is elsewhere not for another truck unless brought over."""
+    key, enough, rides, what = STOCKS[rule]
+    few, over = {key: enough - rides}, (Brought(2_100, what, rides),)
+    told, less = {"shifts__1__trips__0__brought": over}, {key: enough - rides - 1}
+    one_less = (replace(over[0], number=rides - 1),)
+
+    assert set() == short_of(left_over(**few))
+    assert {(rule, "again")} == short_of(left_over(**less))
+    assert set() == short_of(left_over(**APART))
+    assert {(rule, "again")} == short_of(left_over(**APART, **{key: enough - 1}))
+    assert set() == short_of(left_over(**APART, **few, **told))
+    assert {(rule, "again")} == short_of(left_over(**APART, **less, **told))
+    assert {(rule, "again")} == short_of(
+        left_over(**APART, **few, shifts__1__trips__0__brought=one_less)
+    )
+    same = {"shifts__2__truck": "truck1"}
+    assert set() == short_of(left_over(**APART, **few, **same))
+
+
+def test_goods_of_stops_left_out_ride_too() -> None:
+    """Nothing is planned at the stop that got nothing: the trip is known to have left with more."""
+    left = goods(250_000, 9, ml=170_000, blocks=20, strips=40, feeders=20)
+    bare = {
+        "shifts__1__trips__0__calls__1__planned": (), "shifts__1__trips__0__left": left,
+        "shifts__1__trips__0__left_strips": (Spare("amitraz", 20),),
+    }  # fmt: skip
+
+    assert set() == short_of(left_over(**APART, **bare))
+    for rule, (key, enough, *_) in STOCKS.items():
+        assert {(rule, "again")} == short_of(left_over(**APART, **bare, **{key: enough - 1}))
+
+
+@pytest.mark.parametrize(("apart", "ml"), [({}, 85_000), (APART, 170_000)])
+def test_syrup_is_mixed_again_while_it_rides(apart: dict[str, object], ml: int) -> None:
+    """Nothing stands ready: 85 l of 170 ride, of which the second truck wants all."""
+
+    def short(ml: int) -> set[tuple[str, str]]:
+        def mixed(mixing: tuple[Mixing, ...]) -> tuple[Mixing, ...]:
+            return (*mixing, Mixing(2_200, 2_300, "bob", ml))
+
+        return short_of(left_over(**apart, outfit__feed__ready_ml=0, mixing=mixed))
+
+    assert {("syrup in time", "again")} == short(ml - 1)
+    assert set() == short(ml)
+    assert {("syrup wanted", "")} == short(ml + 1)

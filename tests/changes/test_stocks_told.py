@@ -19,10 +19,10 @@ from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
 from tests.changes.test_kit_told import going_round
-from tests.outfits import a_yard, an_outfit, daily
+from tests.outfits import a_truck, a_yard, an_outfit, daily
 from tests.running import at, put_in, running_plan, wet_plan
 from tests.season.test_feeders import calls
-from tests.season.test_kit_at_the_store import two_trucks, two_yards
+from tests.season.test_kit_at_the_store import FEEDERS, again, left_over, two_trucks, two_yards
 
 OUT = "Thu 4 Mar 9:00"
 """Red is at Creek Mouth; syrup and strips for Fernbank, the stop after it, are aboard."""
@@ -221,8 +221,9 @@ def apart(outfit: Outfit, **kit: int) -> Outfit:
     return replace(outfit, honey_house=house, kit=replace(outfit.kit, **kit))  # type: ignore[arg-type]
 
 
-def test_what_is_aboard_at_a_honey_house_apart_is_not_lost() -> None:
-    """Of 100 strips 40 were loaded and 20 used; the rest rides: 60 in store all the time."""
+@cache
+def strips_riding() -> tuple[Changed, str]:
+    """Of 100 strips 40 were loaded and 20 used, and the rest rides home; and that evening."""
     outfit = apart(an_outfit([(10, 0), (14, 0), (-6, 4)], [a_yard(1), a_yard(2)]))
     strips = replace(outfit.strips, stock=100)
     plan = plan_season(replace(outfit, strips=strips), rounds=5, proof=False)
@@ -230,15 +231,99 @@ def test_what_is_aboard_at_a_honey_house_apart_is_not_lost() -> None:
     skipped = put_in(
         f"skip {trip.yards()[1].yard}", now=at(trip.yards()[0].start_min + 5), plan=plan
     )
-    evening = at(trip.calls[-1].end_min + 30)
-
     assert [APART, 40] == [trip.calls[-1].place, trip.calls[0].after.strips]
+    return skipped, at(plan.shifts[0].end_min + 30)
+
+
+def test_what_is_aboard_at_a_honey_house_apart_is_not_lost() -> None:
+    """Of 100 strips 20 are used and 20 ride: 60 in store all the time."""
+    skipped, evening = strips_riding()
+
     assert 100 == then(skipped, "strips left 60").outfit.strips.stock
     assert 100 == then(skipped, "strips left 60", now=evening).outfit.strips.stock
 
 
+@pytest.mark.parametrize(
+    ("left", "brought", "stock", "notes"),
+    [(60, 0, 100, []), (75, 15, 100, ["strips: 15 of those left taken as brought over from"]),
+     (80, 20, 100, ["strips: 20 of those left taken as brought over from"]),
+     (85, 20, 105, ["strips: 20 of those left taken as brought over from",
+                    "strips: 85 left are more than the 80 this plan knew of"])],
+)  # fmt: skip
+def test_a_count_is_first_of_what_was_brought_over(
+    left: int, brought: int, stock: int, notes: list[str]
+) -> None:
+    """60 are in store and 20 ride on a truck that is home: only what is beyond 80 was bought.
+
+    Counted once more, the count holds; while the truck is out nothing can have been brought.
+    """
+    skipped, evening = strips_riding()
+    facts = then(skipped, f"strips left {left}", now=evening)
+    told = [str(note) for note in facts.notes if "strips" in note and "aboard" not in note]
+    again = then(facts, f"strips left {left}")
+    out = then(skipped, f"strips left {left}")
+
+    assert (stock, brought) == (facts.outfit.strips.stock, over(facts))
+    assert [True] * len(notes) == [a in b for a, b in zip(notes, told, strict=True)]
+    assert (stock, brought) == (again.outfit.strips.stock, over(again))
+    assert (40 + left, 0) == (out.outfit.strips.stock, over(out))
+
+
+def over(facts: Changed) -> int:
+    """How much trips brought over."""
+    trips = (trip for shift in facts.plan.shifts for trip in shift.trips)
+    return sum(one.number for trip in trips for one in trip.brought)
+
+
+@pytest.mark.parametrize(("end", "short"), [(0, False), (APART, True)])
+def test_a_truck_finds_no_boards_that_ride_on_another_for_no_stop(end: int, *, short: bool) -> None:
+    """Of fifteen boards ten were for a stop left out, and the other truck is to load ten."""
+    plan = plan_season(two_trucks(20), rounds=10, proof=False)
+    first, _, other, *_ = plan.shifts
+    load = other.trips[0].calls[0].start_min
+    plan = edited(replace(plan, shifts=(first, other)), {
+        "outfit.kit.boards_owned": 15, "shifts.0.trips.0.calls.-1.place": end,
+        "shifts.0.trips.0.calls.1.actions": (), "shifts.1.start_min": load - 30,
+    })  # fmt: skip
+    facts = put_in(now=at(load - 10), plan=plan)
+    found = [call.against for call in facts.plan.shifts[1].trips[0].yards()]
+
+    assert (10, short) == (
+        first.trips[0].calls[0].after.boards, any(Against.STORE in one for one in found),
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(("owned", "short"), [(20, True), (30, False)])
+def test_a_truck_finds_nothing_of_what_rides_on_another(owned: int, *, short: bool) -> None:
+    """It has left to load twenty feeders; ten are on the truck that came home the day before."""
+    plan = again(left_over(APART), {FEEDERS: 30})
+    load = plan.shifts[1].trips[0].calls[0].start_min
+    plan = edited(plan, {FEEDERS: owned, "shifts.1.start_min": load - 30})
+    facts = put_in(now=at(load - 10), plan=plan)
+    found = [call.against for call in facts.plan.shifts[1].trips[0].yards()]
+
+    assert short == any(Against.STORE in one for one in found)
+
+
+def test_what_was_brought_over_is_aboard_no_more() -> None:
+    """All of it is told of as aboard by the note until it is counted."""
+    skipped, evening = strips_riding()
+
+    def aboard(facts: Changed) -> list[str]:
+        return [note for note in facts.notes if " aboard, in store only when" in note]
+
+    two = replace(skipped.outfit, trucks=(*skipped.outfit.trucks, a_truck(2)))
+    skipped = replace(skipped, outfit=two)
+    (said,) = aboard(then(skipped, now=evening))
+    (half,) = aboard(then(skipped, "strips left 70", now=evening))
+
+    assert "20 strips" in said
+    assert "10 strips" in half
+    assert "strips" not in "".join(aboard(then(skipped, "strips left 80", now=evening)))
+
+
 def test_feeders_aboard_at_a_honey_house_apart_are_not_lost() -> None:
-    """Ten fetched ride on the truck overnight: none at the store are all there are to be."""
+    """Ten fetched ride on the truck overnight, or some were brought over: there are ten."""
     first = replace(a_yard(1, days=16), open_spans=daily(480, 1080, (0, 1, 7, 8)), finish_by_day=3)
     second = replace(
         a_yard(2, days=16), open_spans=daily(480, 1080, (7, 8)),
@@ -250,11 +335,14 @@ def test_feeders_aboard_at_a_honey_house_apart_are_not_lost() -> None:
         t for s in plan.shifts for t in s.trips
         if any(one.feeders_off for call in t.calls for one in call.actions)
     )  # fmt: skip
-    facts = put_in("feeders left 0", now=at(trip.calls[-1].end_min + 30), plan=plan)
-    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=2, proof=False)
+    for left, brought in ((0, 0), (4, 4), (10, 10)):
+        now = at(trip.calls[-1].end_min + 30)
+        facts = put_in(f"feeders left {left}", now=now, plan=plan)
+        new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=2, proof=False)
 
-    assert (APART, 10) == (trip.calls[-1].place, facts.outfit.kit.feeders_now)
-    assert ((), new.tally) == (audit(new, facts.plan), plan.tally)
+        assert (APART, 10) == (trip.calls[-1].place, facts.outfit.kit.feeders_now)
+        assert ((), new.tally) == (audit(new, facts.plan), plan.tally)
+        assert brought == over(facts)
 
 
 @pytest.mark.parametrize("end", [0, APART])

@@ -1,10 +1,13 @@
 """Honey house and feed store lie apart: boards and feeders are at the store once they can be."""
 
+from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.changes.typed import Changed
 from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import CallKind, Job
 from runplanner.outfit.bases import Base
@@ -15,8 +18,10 @@ from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.standing.stores import at_the_store, who_is_short
 from runplanner.trips.judged import Moved
+from tests.audit.planted import edited
+from tests.audit.writing import goods
 from tests.outfits import a_truck, a_yard, an_outfit, daily
-from tests.running import put_in
+from tests.running import at, put_in
 
 HOUSE = 3
 
@@ -135,3 +140,113 @@ def test_boards_lost_while_they_ride_are_loaded_no_more() -> None:
         for action in call.actions
         if action.job is Job.BOARDS
     ]
+
+
+@cache
+def left_over(end: int) -> Changed:
+    """Two yards of ten, fed until day 2; the first truck goes on day 0, the other after that.
+
+    Of the first yard eight are off when the truck comes home: its syrup, feeders and strips were
+    not given.  Its trip ends at a place of choice.
+    """
+    yards = [
+        replace(
+            a_yard(number, days=8), open_spans=daily(480, 1080, days),
+            feed_spans=daily(360, 1200, range(3)),
+        )
+        for number, days in ((1, (0,)), (2, (1,)))
+    ]  # fmt: skip
+    outfit = replace(two_trucks(0), yards=tuple(yards))
+    first, second = outfit.trucks
+    trucks = (replace(first, out_days=tuple(range(1, 8))), replace(second, out_days=(0,)))
+    kit = replace(outfit.kit, feeders_owned=20)
+    outfit = replace(outfit, trucks=trucks, kit=kit, strips=replace(outfit.strips, stock=60))
+    plan = plan_season(outfit, rounds=10, proof=False)
+    plan = edited(plan, {
+        "shifts.0.trips.0.calls.-1.place": end,
+        "outfit.yards.0.open_spans": daily(480, 1080, (0, 1)),
+    })  # fmt: skip
+    shift = plan.shifts[0]
+    line = f"done {shift.trips[0].id} yard1: 8 colonies 12 boxes"
+    return put_in(line, now=at(shift.end_min + 5), plan=plan)
+
+
+def again(facts: Changed, edits: Mapping[str, object]) -> Plan:
+    """The plan made again by facts that are told, and then edited."""
+    plan = edited(replace(facts.plan, outfit=facts.outfit), edits)
+    return replan_season(plan, plan.outfit, facts.now_min, rounds=5, proof=False)
+
+
+FEEDERS = "outfit.kit.feeders_owned"
+AT_THE_STORE = frozenset({
+    "boards owned", "feeders owned", "blocks owned", "strips in stock", "syrup in time",
+    "syrup wanted", "sugar",
+})  # fmt: skip
+
+
+def short_in(plan: Plan, facts: Changed) -> set[str]:
+    """The rules of stocks that a plan made again breaks; the first trip's end is edited."""
+    return {one.rule for one in audit(plan, facts.plan)} & AT_THE_STORE
+
+
+@pytest.mark.parametrize(("end", "owned", "unfed"), [(0, 20, 0), (HOUSE, 20, 10), (HOUSE, 30, 0)])
+def test_feeders_for_no_stop_are_aboard_until_their_truck_loads(
+    end: int, owned: int, unfed: int
+) -> None:
+    """Ten of twenty ride on the first truck: the other was sent to load twenty."""
+    facts = left_over(end)
+    new = again(facts, {FEEDERS: owned})
+
+    assert (80_000 * unfed // 10, set()) == (new.tally.unfed_g, short_in(new, facts))
+
+
+@pytest.mark.parametrize("end", [0, HOUSE])
+def test_a_plan_that_leans_on_feeders_for_no_stop_of_a_truck_at_home_is_refused(end: int) -> None:
+    """Made for thirty feeders, and then there are twenty."""
+    facts = left_over(end)
+    few = edited(again(facts, {FEEDERS: 30}), {"outfit.kit.feeders_owned": 20})
+
+    assert ({"feeders owned"} if end else set()) == short_in(few, facts)
+
+
+@pytest.mark.parametrize(("end", "mixed"), [(0, [85_000, 85_000]), (HOUSE, [85_000, 170_000])])
+def test_syrup_for_no_stop_is_mixed_again_for_another_truck(end: int, mixed: list[int]) -> None:
+    """85 L were mixed and ride: of the 170 L for both yards none, or half, stand at the store."""
+    facts = left_over(end)
+    new = again(facts, {FEEDERS: 30})
+
+    assert (mixed, set()) == ([one.ml for one in new.mixing], short_in(new, facts))
+
+
+@pytest.mark.parametrize(("end", "unfed_g"), [(0, 0), (HOUSE, 80_000)])
+def test_sugar_does_for_syrup_that_is_mixed_again(end: int, unfed_g: int) -> None:
+    """Sugar for 170 L, of which the first truck's 85 L are mixed."""
+    facts = left_over(end)
+    new = again(facts, {FEEDERS: 30, "outfit.feed.sugar_g": 150_469})
+
+    assert (unfed_g, set()) == (new.tally.unfed_g, short_in(new, facts))
+
+
+@pytest.mark.parametrize(("end", "stock", "without"), [(0, 59, 0), (HOUSE, 60, 0), (HOUSE, 59, 10)])
+def test_strips_for_no_stop_are_not_for_another_truck(end: int, stock: int, without: int) -> None:
+    """Twenty ride; both yards want forty, of which 59 or 60 in all leave 39 or 40."""
+    facts = left_over(end)
+    new = again(facts, {FEEDERS: 30, "outfit.strips.stock": stock})
+
+    assert (without, set()) == (new.tally.no_strips, short_in(new, facts))
+
+
+@pytest.mark.parametrize(("rides", "enough"), [(0, True), (4, True), (5, False)])
+def test_blocks_for_no_stop_are_not_for_another_truck(rides: int, *, enough: bool) -> None:
+    """With too few feeders 26 blocks are wanted, of thirty; the first truck has some of these."""
+    facts = left_over(HOUSE)
+    left = goods(200_000, 6, ml=85_000, feeders=10, blocks=rides)
+    edits = {"shifts.0.trips.0.left": left, "outfit.kit.blocks_owned": 30, FEEDERS: 20}
+    new = again(facts, edits)
+    used = sum(
+        action.pieces
+        for shift in new.shifts for trip in shift.trips for call in trip.yards()
+        for action in call.actions if action.job is Job.BLOCK
+    )  # fmt: skip
+
+    assert (enough, set()) == (used == 26, short_in(new, facts))

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.draft import Draft
-from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.yards import Yard
 
 
@@ -21,20 +21,8 @@ def boards_under(draft: Draft, yard: Yard) -> int:
 
 def with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:
     """Return the draft with other calls of a trip, and what is aboard after each worked out."""
-
-    def told(shift: Shift, one: Trip) -> Trip:
-        if one.id != trip.id:
-            return one
-        return replace(trip, calls=aboard(draft.outfit, shift, trip, calls))
-
-    plan = replace(
-        draft.plan,
-        shifts=tuple(
-            replace(shift, trips=tuple(told(shift, one) for one in shift.trips))
-            for shift in draft.plan.shifts
-        ),
-    )
-    return replace(draft, plan=plan)
+    shift = next(s for s in draft.plan.shifts if trip.id in [one.id for one in s.trips])
+    return draft.with_trip(replace(trip, calls=aboard(draft.outfit, shift, trip, calls)))
 
 
 def off_by(draft: Draft, yard: str, job: Job, only: Callable[[Call], bool] = lambda _: True) -> int:

@@ -26,7 +26,7 @@ from runplanner.changes.road.trouble import (
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import a_yard, helper_named
 from runplanner.changes.said.when import moment
-from runplanner.changes.store.in_store import overdrawn
+from runplanner.changes.store.in_store import aboard_at_home, overdrawn
 from runplanner.daybook.trip import Against, Call
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
@@ -210,12 +210,12 @@ def _truck(line: Line, draft: Draft) -> Out:
 def advised(draft: Draft) -> Draft:
     """Return the draft with a note for each truck out whose day cannot be as planned any more.
 
-    Stocks of which more was used than there was come first.
+    Stocks of which more was used than there was come first, and goods aboard trucks at home.
 
     Where stops to come are in the way, the note gives the line to type: another order that
     fits, or else what to leave out.
     """
-    for note in overdrawn(draft):
+    for note in (*overdrawn(draft), *aboard_at_home(draft)):
         draft = draft.noted(note)
     for trouble in troubles(draft):
         lines, then = _advice(draft, trouble)

@@ -1,14 +1,15 @@
 """What trucks that are out have still to load, against what is in store by then."""
 
 import itertools
-from collections.abc import Callable, Container, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from typing import NamedTuple
 
 from runplanner.changes.draft import Draft
 from runplanner.changes.store.stocks import mixed_ml
+from runplanner.daybook.riding import BLOCKS, FEEDERS, SYRUP, not_back, strips_of
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.days import clock
-from runplanner.phrase import Phrase, counted, phrase
+from runplanner.phrase import Phrase, counted, joined, phrase
 
 
 class Short(NamedTuple):
@@ -27,6 +28,7 @@ class _Good(NamedTuple):
     """One stock: pieces, or millilitres of syrup.
 
     Args:
+        name: What its stock is called.
         there: How much there was at first, with what was mixed since.
         takes: How much of it a job takes; below 0 where it brings some for the stops after it.
         words: So much of it, in words.
@@ -34,8 +36,10 @@ class _Good(NamedTuple):
         lost: What was lost since: ``(minute, number)``.
         yards: The yards it is for; None for all.
         each: How much of it makes one of what people count, such as 1,000 ml.
+        loaded: How much of it a trip left with, where its loading call tells; else None.
     """
 
+    name: str
     there: int
     takes: Callable[[Action], int]
     words: Callable[[int], Phrase]
@@ -43,6 +47,7 @@ class _Good(NamedTuple):
     lost: tuple[tuple[int, int], ...] = ()
     yards: Container[str] | None = None
     each: int = 1
+    loaded: Callable[[Trip], int] | None = None
 
     def wanted(self, calls: Sequence[Call]) -> int:
         """Return how much of it must be loaded for stops, in their order."""
@@ -61,15 +66,25 @@ class _Good(NamedTuple):
         brought = sum(self.brings(one) for call in calls for one in call.actions)
         return self.wanted(calls) - sum(self.taken(calls)[-1:]) + brought
 
-    def at(self, minute: int, trips: Sequence[Trip], home: Mapping[str, int]) -> int:
+    def at(self, draft: Draft, minute: int, trips: Sequence[Trip]) -> int:
         """Return how much is there at a minute, after ``trips`` have loaded.
 
-        Below 0 where they took more than there was.  ``home`` is when what each has left is in
-        store (``Draft.in_store_min``).
+        Below 0 where they took more than there was.
         """
-        back = sum(self.back(trip.yards()) for trip in trips if home[trip.id] <= minute)
+        home = draft.in_store_min()
+        back = sum(
+            self.back(trip.yards()) if home[trip.id] <= minute
+            else -self.riding(draft, trip, minute)
+            for trip in trips
+        )  # fmt: skip
         lost = sum(count for at, count in self.lost if at <= minute)
         return self.there - sum(self.wanted(t.yards()) for t in trips) + back - lost
+
+    def riding(self, draft: Draft, trip: Trip, minute: int) -> int:
+        """Return how much a trip has aboard for no stop, but for what was brought over by then."""
+        if self.loaded is not None:
+            return max(0, self.loaded(trip) - self.wanted(trip.yards()))
+        return not_back(draft.outfit, trip, self.name, minute)
 
     def many(self, number: int) -> int:
         """Return a number of it as people count it, rounded up."""
@@ -81,11 +96,11 @@ def short_loads(draft: Draft) -> Iterator[Short]:
 
     Who loads first has what there is; a trip that is short is taken to load nothing.
     """
-    before, goods, home = _loaded(draft), tuple(_goods(draft)), draft.in_store_min()
+    before, goods = _loaded(draft), tuple(_goods(draft))
     ahead = [trip for trip in draft.driven_trips() if trip not in before]
     for trip in sorted(ahead, key=lambda one: (one.calls[0].start_min, one.id)):
         start = trip.calls[0].start_min
-        there = [(good, max(0, good.at(start, before, home))) for good in goods]
+        there = [(good, max(0, good.at(draft, start, before))) for good in goods]
         short = [(good, n) for good, n in there if good.wanted(trip.yards()) > n]
         yield from (_short(trip, good, number) for good, number in short)
         before = before if short else [*before, trip]
@@ -93,14 +108,32 @@ def short_loads(draft: Draft) -> Iterator[Short]:
 
 def overdrawn(draft: Draft) -> Iterator[Phrase]:
     """Yield which stocks trips that have loaded took more of than there was, by what is told."""
-    before, home = _loaded(draft), draft.in_store_min()
+    before = _loaded(draft)
     for good in _goods(draft):
-        missing = -good.at(draft.now_min, before, home)
+        missing = -good.at(draft, draft.now_min, before)
         if missing > 0 and not good.lost:
             yield phrase(
                 "{goods} more were used than there were, by what is told: count what is left",
                 goods=good.words(good.many(missing)),
             )
+
+
+def aboard_at_home(draft: Draft) -> Iterator[Phrase]:
+    """Yield what trucks that are home have aboard for no stop, which others cannot load."""
+    outfit, now, home = draft.outfit, draft.now_min, draft.in_store_min()
+    for shift in draft.driven() if len(outfit.trucks) > 1 else ():
+        for trip in shift.trips if shift.end_min <= now else ():
+            if home[trip.id] <= now:
+                continue
+            left = [(good, not_back(outfit, trip, good.name, now)) for good in _goods(draft)]
+            goods = [good.words(good.many(number)) for good, number in left if number > 0]
+            if goods:
+                yield phrase(
+                    "{truck} is home with {goods} aboard, in store only when it next loads; once "
+                    "brought over, count what is left there",
+                    truck=outfit.truck(shift.truck).name,
+                    goods=joined(", ", *goods),
+                )
 
 
 def _loaded(draft: Draft) -> list[Trip]:
@@ -125,12 +158,16 @@ def _short(trip: Trip, good: _Good, there: int) -> Short:
 def _goods(draft: Draft) -> Iterator[_Good]:
     """Yield every stock that has an end."""
     outfit, kit = draft.outfit, draft.outfit.kit
-    yield _Good(outfit.feed.ready_ml + mixed_ml(draft), lambda one: one.ml, _litres, each=1000)
-    yield _Good(kit.blocks_owned, _pieces(Job.BLOCK), _blocks)
-    yield _Good(kit.boards_owned - outfit.boards_lain, _boards_laid, _boards, lost=kit.boards_lost)
+    ready = outfit.feed.ready_ml + mixed_ml(draft)
+    yield _Good(SYRUP, ready, lambda one: one.ml, _litres, each=1000)
+    yield _Good(BLOCKS, kit.blocks_owned, _pieces(Job.BLOCK), _blocks)
+    yield _Good(
+        "boards", kit.boards_owned - outfit.boards_lain, _boards_laid, _boards,
+        lost=kit.boards_lost, loaded=lambda trip: trip.calls[0].after.boards,
+    )  # fmt: skip
     if kit.feeders_owned is not None:
         yield _Good(
-            kit.feeders_owned, lambda one: one.feeders, _feeders,
+            FEEDERS, kit.feeders_owned, lambda one: one.feeders, _feeders,
             brings=lambda one: one.feeders_off, lost=kit.feeders_lost,
         )  # fmt: skip
     kinds = (outfit.strips, *outfit.strips_also)
@@ -138,7 +175,8 @@ def _goods(draft: Draft) -> Iterator[_Good]:
         stocks = [k.stock for k in kinds if k.substance == substance and k.stock is not None]
         mine = {one.id for one in outfit.yards if outfit.strips_at(one).substance == substance}
         if stocks:
-            yield _Good(min(stocks), _pieces(Job.STRIPS), _strips, yards=mine)
+            name = strips_of(substance)
+            yield _Good(name, min(stocks), _pieces(Job.STRIPS), _strips, yards=mine)
 
 
 def _pieces(job: Job) -> Callable[[Action], int]:

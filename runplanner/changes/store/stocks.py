@@ -1,17 +1,26 @@
 """What is left in store, found or lost: facts worked back to day 0.
 
 A count holds: what is told later of stops before it, and what trucks that were out had aboard
-and bring home, counts on top of what was in store (``counted_anew``).
+and bring home, counts on top of what was in store (``counted_anew``).  What trucks at home had
+aboard for no stop has been brought over as far as more is counted than was known.
 """
 
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Final, NamedTuple
 
-from runplanner.changes.cargo import loads
 from runplanner.changes.draft import Draft
 from runplanner.daybook.plan import Mixing
-from runplanner.daybook.trip import Action, Job, Shift, Trip
+from runplanner.daybook.riding import (
+    BLOCKS,
+    FEEDERS,
+    SYRUP,
+    brought_over,
+    comes_home,
+    not_back,
+    strips_of,
+)
+from runplanner.daybook.trip import Action, Brought, Job
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Counted, Strips
 from runplanner.phrase import Phrase, counted, phrase
@@ -63,10 +72,14 @@ def _stock(outfit: Outfit, what: str) -> _Stock | None:
 def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
     """Return the draft with so much of a stock in store now, noted where that is more than known.
 
-    What trucks that are out have aboard for no stop comes home on top.
+    What trucks that are out have aboard for no stop comes home on top.  What those at home have
+    was brought over, as far as there is more than known.
     """
     draft, now = counted_anew(draft), draft.now_min
-    there, gone = stock.there(draft), stock.gone(draft, now)
+    there = stock.there(draft)
+    if there is not None:
+        draft = _brought_over(draft, stock, left - (there - stock.gone(draft, now)))
+    gone = stock.gone(draft, now)
     known = left if there is None else there - gone
     draft = stock.more(draft, left + gone - (there or 0), now)
     draft = with_count(draft, Counted(stock.name, now, gone))
@@ -83,37 +96,51 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
     )
 
 
+def _brought_over(draft: Draft, stock: _Stock, more: int) -> Draft:
+    """Return the draft with as much ``more`` in store as trucks at home have aboard, noted."""
+    now, home = draft.now_min, draft.in_store_min()
+    for shift in draft.driven():
+        for trip in shift.trips if shift.end_min <= now else ():
+            aboard = comes_home(draft.outfit, trip, stock.name)
+            aboard -= brought_over(draft.outfit, trip, stock.name, now)
+            number = min(more, aboard) if home[trip.id] > now else 0
+            if number > 0:
+                more -= number
+                brought = (*trip.brought, Brought(now, stock.name, number))
+                draft = draft.with_trip(replace(trip, brought=brought)).noted(
+                    phrase(
+                        "{what}: {number} of those left taken as brought over from {truck}",
+                        what=stock.words,
+                        number=number // stock.each,
+                        truck=draft.outfit.truck(shift.truck).name,
+                    )
+                )
+    return draft
+
+
 def with_count(draft: Draft, count: Counted) -> Draft:
     """Return the draft with a count kept, in place of one before of the same."""
     others = (one for one in draft.outfit.counted if one.what != count.what)
     return replace(draft, outfit=replace(draft.outfit, counted=(*others, count)))
 
 
-def _taken(
-    draft: Draft,
-    minute: int,
-    used: Callable[[str, Action], int],
-    took: Callable[[Shift, Trip], int],
-) -> int:
-    """Return how much trips had taken by a minute.
+def _taken(draft: Draft, what: str, minute: int, used: Callable[[str, Action], int]) -> int:
+    """Return how much trips had taken of a stock by a minute.
 
     What they did not use was back once it was in store; until then it was aboard.
 
     Args:
         draft: The campaign.
+        what: The stock's name.
         minute: By when they had loaded.
         used: How much a job at a yard (by id) takes.
-        took: How much a trip left with, as far as is known.
     """
-    taken, home = 0, draft.in_store_min()
-    for shift in draft.driven():
-        for trip in shift.trips:
-            if trip.calls[0].start_min > minute:
-                continue
-            mine = sum(used(call.yard, one) for call in trip.yards() for one in call.actions)
-            out = home[trip.id] > minute
-            taken += max(mine, took(shift, trip)) if out else mine
-    return taken
+    outfit, home = draft.outfit, draft.in_store_min()
+    trips = [trip for trip in draft.driven_trips() if trip.calls[0].start_min <= minute]
+    calls = [call for trip in trips for call in trip.yards()]
+    taken = sum(used(call.yard, one) for call in calls for one in call.actions)
+    out = (trip for trip in trips if home[trip.id] > minute)
+    return taken + sum(not_back(outfit, trip, what, minute) for trip in out)
 
 
 def blocks_left(draft: Draft, left: int) -> Draft:
@@ -122,10 +149,7 @@ def blocks_left(draft: Draft, left: int) -> Draft:
 
 
 def _blocks_gone(draft: Draft, minute: int) -> int:
-    return _taken(
-        draft, minute, lambda _, one: one.pieces if one.job is Job.BLOCK else 0,
-        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).blocks,
-    )  # fmt: skip
+    return _taken(draft, BLOCKS, minute, lambda _, one: one.pieces if one.job is Job.BLOCK else 0)
 
 
 def _more_blocks(draft: Draft, more: int, _: int) -> Draft:
@@ -135,7 +159,7 @@ def _more_blocks(draft: Draft, more: int, _: int) -> Draft:
 
 
 _BLOCKS: Final = _Stock(
-    "blocks", phrase("blocks"), lambda draft: draft.outfit.kit.blocks_owned, _blocks_gone,
+    BLOCKS, phrase("blocks"), lambda draft: draft.outfit.kit.blocks_owned, _blocks_gone,
     _more_blocks,
 )  # fmt: skip
 
@@ -160,12 +184,7 @@ def _strips(substance: str) -> _Stock:
         def used(yard: str, one: Action) -> int:
             return one.pieces if yard in mine and one.job is Job.STRIPS else 0
 
-        def took(_: Shift, trip: Trip) -> int:
-            calls = [(call.yard, call.planned or call.actions) for call in trip.yards()]
-            spare = sum(one.pieces for one in trip.left_strips if one.substance == substance)
-            return spare + sum(used(yard, one) for yard, actions in calls for one in actions)
-
-        return _taken(draft, minute, used, took)
+        return _taken(draft, strips_of(substance), minute, used)
 
     def more(draft: Draft, more: int, _: int) -> Draft:
         outfit, stock = draft.outfit, (there(draft) or 0) + more
@@ -176,7 +195,7 @@ def _strips(substance: str) -> _Stock:
         also = tuple(told(kind) for kind in outfit.strips_also)
         return replace(draft, outfit=replace(outfit, strips=told(outfit.strips), strips_also=also))
 
-    return _Stock(f"strips {substance}", phrase("strips"), there, gone, more)
+    return _Stock(strips_of(substance), phrase("strips"), there, gone, more)
 
 
 def boards_lost(draft: Draft, lost: int) -> Draft:
@@ -242,10 +261,7 @@ def feeders_left(draft: Draft, left: int) -> Draft:
 
 
 def _feeders_gone(draft: Draft, minute: int) -> int:
-    out = _taken(
-        draft, minute, lambda _, one: one.feeders,
-        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).feeders,
-    )  # fmt: skip
+    out = _taken(draft, FEEDERS, minute, lambda _, one: one.feeders)
     home = draft.in_store_min()
     back = (trip for trip in draft.driven_trips() if home[trip.id] <= minute)
     return out - sum(one.feeders_off for trip in back for call in trip.yards()
@@ -281,7 +297,7 @@ def _feeders_now(draft: Draft) -> int:
     return there
 
 
-_FEEDERS: Final = _Stock("feeders", phrase("feeders"), _feeders_now, _feeders_gone, _more_feeders)
+_FEEDERS: Final = _Stock(FEEDERS, phrase("feeders"), _feeders_now, _feeders_gone, _more_feeders)
 
 
 def sugar_left(draft: Draft, left_g: int) -> Draft:
@@ -322,10 +338,7 @@ def _syrup_there(draft: Draft) -> int:
 
 
 def _syrup_gone(draft: Draft, minute: int) -> int:
-    return _taken(
-        draft, minute, lambda _, one: one.ml,
-        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).ml,
-    )  # fmt: skip
+    return _taken(draft, SYRUP, minute, lambda _, one: one.ml)
 
 
 def _more_syrup(draft: Draft, more: int, minute: int) -> Draft:
@@ -336,7 +349,7 @@ def _more_syrup(draft: Draft, more: int, minute: int) -> Draft:
 
 
 _SYRUP: Final = _Stock(
-    "syrup", phrase("syrup in litres"), _syrup_there, _syrup_gone, _more_syrup, each=1000
+    SYRUP, phrase("syrup in litres"), _syrup_there, _syrup_gone, _more_syrup, each=1000
 )
 _STOCKS: Final = (_BLOCKS, _FEEDERS, _SUGAR, _SYRUP)
 

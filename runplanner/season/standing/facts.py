@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping
 from functools import partial
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift
+from runplanner.daybook.riding import unused
+from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.season.standing.house import BaseWork, Mix, Spin
 from runplanner.season.standing.sizes import Sizes
@@ -13,7 +14,7 @@ from runplanner.trips.clock import Run, Times
 from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judge import Judge
-from runplanner.trips.judged import Judged, milli_cents
+from runplanner.trips.judged import NOTHING_RIDES, Judged, Riding, milli_cents
 from runplanner.trips.pack import Leg, Packed
 from runplanner.trips.ride import BOTH, HONEY, HONEY_KINDS, LOAD, STORE
 from runplanner.visits.stop import Stop, Visit
@@ -262,7 +263,15 @@ def _fact(ground: Ground, shift: Shift) -> Judged:
         boxes_in=tuple(boxes_in),
         load_at=tuple(trip.calls[0].start_min for trip in shift.trips),
         back_at=tuple(trip.calls[-1].end_min for trip in shift.trips),
+        riding=tuple(_riding(ground, trip) for trip in shift.trips),
     )
+
+
+def _riding(ground: Ground, trip: Trip) -> Riding:
+    """Return what a trip has aboard for no stop, once it has loaded."""
+    if trip.calls[0].start_min > ground.now_min:
+        return NOTHING_RIDES
+    return Riding(unused(ground.outfit, trip), trip.brought)
 
 
 def _kind(ground: Ground, call: Call, seen: int) -> int:

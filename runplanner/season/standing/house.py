@@ -75,12 +75,14 @@ class Calls(NamedTuple):
         runs: When they are out and rest, by day and truck.
         lots: Boxes coming in, in any order.
         loads: ``(minute, ml)`` of syrup loaded.
+        back: When syrup that trucks have aboard for no stop is in store, and its ml.
     """
 
     needs: Mapping[int, tuple[Need, ...]]
     runs: Mapping[tuple[int, int], Run]
     lots: Sequence[Lot]
     loads: Sequence[tuple[int, int]]
+    back: Sequence[tuple[int, int]] = ()
 
 
 class House:
@@ -245,7 +247,7 @@ class House:
     # Mixing: as late as it may be, never on the day it is loaded.
 
     def _mix(self, days: "_Days", calls: Calls) -> tuple[Mix, ...] | None:
-        wanted = self._wanted(calls.loads)
+        wanted = self._wanted(calls)
         if not any(wanted):
             return self._past.mixing
         if self._outfit.feed.bought:
@@ -259,13 +261,14 @@ class House:
             owed += wanted[day] if day >= 0 else 0
         return (*self._past.mixing, *sorted(mixing)) if owed == 0 else None
 
-    def _wanted(self, loads: Sequence[tuple[int, int]]) -> list[int]:
+    def _wanted(self, calls: Calls) -> list[int]:
         """Return the ml to be mixed before each day; syrup that stands ready goes first.
 
         What is being mixed is ready once that is done.
         """
         wanted = [0] * (self._outfit.season.n_days)
-        for minute, ml in lacking(loads, self._ready_ml, self._begun, self._now_min):
+        mixed = (*self._begun, *calls.back)
+        for minute, ml in lacking(calls.loads, self._ready_ml, mixed, self._now_min):
             wanted[minute // DAY_MIN] += ml
         return wanted
 

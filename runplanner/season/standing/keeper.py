@@ -11,7 +11,7 @@ from runplanner.season.standing.house import NO_WORK, BaseWork, Calls, House
 from runplanner.season.standing.roster import Roster
 from runplanner.season.standing.scoring import Scoring
 from runplanner.season.standing.state import NO_SCORE, Progress, Standing, State
-from runplanner.season.standing.stores import Stores
+from runplanner.season.standing.stores import Stores, out_and_in
 from runplanner.season.standing.told import Teller
 from runplanner.season.standing.wet_boxes import spun_before_up
 from runplanner.trips.day import Day, Key
@@ -175,11 +175,11 @@ class Keeper:
 
     def base_work(self, days: Mapping[Key, Judged]) -> BaseWork | None:
         """Return the mixing and spinning these days call for, or None where it cannot be."""
-        told = [self._told(key, judged) for key, judged in days.items()]
-        lots = [lot for one in told for lot in one.lots]
-        loads = [load for one in told for load in one.loads]
+        told = {key: self._told(key, judged) for key, judged in days.items()}
+        lots = [lot for one in told.values() for lot in one.lots]
+        syrup = out_and_in({key: one.syrup for key, one in told.items()})
         runs = {key: one.run for key, one in days.items()}
-        base = self._house.work(Calls(self.holding.needs(days), runs, lots, loads))
+        base = self._house.work(Calls(self.holding.needs(days), runs, lots, *syrup))
         if base is None or not self._any_wet:
             return base
         planned = [one for key, one in days.items() if key not in self.standing.driven]

@@ -2,16 +2,28 @@
 
 Trips of trucks that have left are facts, whatever has been counted since: of every stock as
 much may be used as there is, or as they alone use, whichever is more.  Trips still planned get
-what that leaves, and never what a truck under way has still to load.
+what that leaves, and never what a truck under way has still to load.  What such a truck has
+aboard for no stop is not in store before it is there.
 """
 
 from collections import deque
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from enum import IntEnum
+from functools import partial
 
+from runplanner.daybook.riding import BLOCKS, strips_of
 from runplanner.trips.day import Key
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, Moved, strips_given, syrup_loaded
+from runplanner.trips.judged import (
+    Judged,
+    Moved,
+    Moves,
+    blocks_moved,
+    strips_given,
+    strips_moved,
+    syrup_loaded,
+    syrup_moved,
+)
 
 NOBODY: Key = (-1, -1)
 
@@ -29,14 +41,14 @@ class Stores:
         self, ground: Ground, driven: Mapping[Key, Judged], mixed: Sequence[tuple[int, int]] = ()
     ) -> None:
         gone, feed = tuple(driven.values()), ground.outfit.feed
+        self._driven = driven
         self._blocks = max(ground.outfit.kit.blocks_owned, blocks_used(gone))
         self._strips = tuple(
             (max(stock, strips_used(gone, mine)), mine) for stock, mine in ground.strip_stocks
         )
-        self._feed, self._mixed_ml = feed, sum(ml for _, ml in mixed)
-        loads = [load for one in gone for load in syrup_loaded(one)]
-        found = lacking(loads, feed.ready_ml, mixed, ground.now_min)
-        self.short_ml = sum(ml for _, ml in found)
+        self._riding = tuple(_that_ride(ground, gone, self._blocks, self._strips))
+        self._feed, self._mixed, self._now_min = feed, mixed, ground.now_min
+        self.short_ml = self._lacking_ml(driven, feed.ready_ml)
         """Syrup that trips which have left load and nobody has: it is not mixed any more."""
         self.ready_ml = feed.ready_ml + self.short_ml
         """Syrup that need not be mixed, what is short among it."""
@@ -47,20 +59,62 @@ class Stores:
         return (
             blocks_used(every) <= self._blocks
             and all(strips_used(every, mine) <= most for most, mine in self._strips)
-            and self._sugar_does(every)
+            and all(
+                never_short(stock, at_the_store(_all_moved(days, moved)), (), self._driven)
+                for _, stock, moved in self._riding
+            )
+            and self._sugar_does(days)
         )
 
     def blocks_left(self, days: Mapping[Key, Judged]) -> int:
-        """Return how many more blocks there are than ``days`` use."""
+        """Return how many more blocks there are in store than ``days`` use."""
+        for what, stock, moved in self._riding:
+            if what == BLOCKS:
+                every = at_the_store(_all_moved(days, moved))
+                return stock + sum(change for _, change, _ in every)
         return self._blocks - blocks_used(days.values())
 
-    def _sugar_does(self, days: Iterable[Judged]) -> bool:
+    def _lacking_ml(self, days: Mapping[Key, Judged], ready_ml: int) -> int:
+        """Return the syrup that loads do not find, with what has been mixed."""
+        loads, back = out_and_in(_all_moved(days, syrup_moved))
+        mixed = (*self._mixed, *back)
+        return sum(ml for _, ml in lacking(loads, ready_ml, mixed, self._now_min))
+
+    def _sugar_does(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether the sugar does for all that is loaded, for yards long given up as well."""
         if self._feed.sugar_g is None:
             return True
         each = self._feed.density_g_per_l * self._feed.sugar_permille
-        mixed_ml = max(0, loaded_ml(days) - self.ready_ml)
-        return mixed_ml * each <= max(self._feed.sugar_g * 1_000_000, self._mixed_ml * each)
+        done_ml = sum(ml for _, ml in self._mixed)
+        mixed_ml = done_ml + self._lacking_ml(days, self.ready_ml)
+        return mixed_ml * each <= max(self._feed.sugar_g * 1_000_000, done_ml * each)
+
+
+_Moving = Callable[[Judged], Moved]
+
+
+def _that_ride(
+    ground: Ground,
+    gone: Sequence[Judged],
+    blocks: int,
+    strips: Iterable[tuple[int, Collection[int]]],
+) -> Iterator[tuple[str, int, _Moving]]:
+    """Yield stocks of which driven trips have some aboard for no stop: name, number and moves.
+
+    Of all others each trip uses what it loads, and the sum of that says all.
+    """
+    unused = {what for one in gone for trip in one.riding for what in trip.unused}
+    if BLOCKS in unused:
+        yield BLOCKS, blocks, blocks_moved
+    for stock, mine in strips:
+        yards = (ground.outfit.yards[i] for i in sorted(mine)[:1])
+        for what in (strips_of(ground.outfit.strips_at(yard).substance) for yard in yards):
+            if what in unused:
+                yield what, stock, partial(strips_moved, what=what, mine=mine)
+
+
+def _all_moved(days: Mapping[Key, Judged], moved: _Moving) -> Mapping[Key, Moved]:
+    return {key: moved(judged) for key, judged in days.items()}
 
 
 def blocks_used(days: Iterable[Judged]) -> int:
@@ -74,8 +128,20 @@ def strips_used(days: Iterable[Judged], mine: Collection[int]) -> int:
 
 
 def loaded_ml(days: Iterable[Judged]) -> int:
-    """Return the syrup that ``days`` load."""
+    """Return the syrup that ``days`` load for their stops."""
     return sum(ml for one in days for _, ml in syrup_loaded(one))
+
+
+def taken_ml(days: Mapping[Key, Judged]) -> int:
+    """Return the syrup that ``days`` take out of the store and do not bring back."""
+    return -sum(change for _, change, _ in at_the_store(_all_moved(days, syrup_moved)))
+
+
+def out_and_in(days: Mapping[Key, Moved]) -> tuple[Moves, Moves]:
+    """Return ``(minute, number)`` of all that leaves the feed store, and of all that comes home."""
+    moves = [(minute, change) for minute, change, _ in at_the_store(days)]
+    back = tuple(move for move in moves if move[1] > 0)
+    return tuple((minute, -change) for minute, change in moves if change < 0), back
 
 
 def lacking(
@@ -86,13 +152,14 @@ def lacking(
 ) -> Iterator[tuple[int, int]]:
     """Yield the syrup that loads do not find, in ml, with the minute at which it lacks.
 
-    What is being mixed is there once that is done.  Of what has been loaded by now only the sum
-    counts, and what is being mixed makes it good: when some was lost nobody knows.
+    What is being mixed, or comes home, is there once that is done.  Of what has been loaded by
+    now only the sum counts, and what is being mixed makes it good: when some was lost nobody
+    knows.
 
     Args:
         loads: Minute and ml of each, in any order.
         ready_ml: Syrup that stands ready at first.
-        mixed: When mixing that has begun is over, and its ml.
+        mixed: When mixing that has begun is over, or what is aboard is in store, and its ml.
         now_min: Minute up to which loads are past.
     """
     every = sorted(loads)

@@ -7,7 +7,7 @@ from runplanner.season.standing.floor import Lot
 from runplanner.season.standing.roster import Need
 from runplanner.trips.day import Key
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, Moved, boards_moved, in_halves, syrup_loaded
+from runplanner.trips.judged import Judged, Moved, boards_moved, in_halves, syrup_moved
 
 REMEMBERED = 20_000
 
@@ -18,13 +18,13 @@ class Told(NamedTuple):
     Args:
         need: The people it wants.
         lots: Boxes it brings in.
-        loads: ``(minute, ml)`` of syrup it loads.
+        syrup: What it does to the syrup at the feed store.
         boards: What it does to the boards at the feed store.
     """
 
     need: Need
     lots: tuple[Lot, ...]
-    loads: tuple[tuple[int, int], ...]
+    syrup: Moved
     boards: Moved
 
 
@@ -72,7 +72,7 @@ class Teller:
                 for minute, index in judged.boxes_in
                 for lot in self._lots(judged, key, minute, index)
             ),
-            syrup_loaded(judged),
+            syrup_moved(judged),
             boards_moved(judged),
         )
 
