@@ -4,11 +4,12 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from runplanner.daybook.plan import Undone
+from runplanner.daybook.riding import strips_of
 from runplanner.daybook.trip import Job
 from runplanner.outfit.stores import Feed
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.season.standing.stores import strips_used, taken_ml
+from runplanner.season.standing.stores import taken_ml
 from runplanner.trade.feeding import sugar_for_g
 
 
@@ -64,9 +65,12 @@ def strips_short(keeper: Keeper, state: State, left: Sequence[Undone]) -> Iterat
     for stock, mine in keeper.ground.strip_stocks:
         lack = [outfit.yards[i] for i in sorted(mine) if outfit.yards[i].id in yards]
         wanted = sum(yard.colonies * outfit.strips_at(yard).per_colony for yard in lack)
-        short = strips_used(state.days.values(), mine) + wanted - stock
-        if wanted and short > 0:
-            yield outfit.strips_at(lack[0]).substance, short
+        if not wanted:
+            continue
+        substance = outfit.strips_at(lack[0]).substance
+        short = keeper.stores.strips_taken(state.days, mine, strips_of(substance)) + wanted - stock
+        if short > 0:
+            yield substance, short
 
 
 def blocks_wanted(keeper: Keeper, left: Sequence[Undone]) -> int:

@@ -7,6 +7,7 @@ have; nothing is tried.
 from collections.abc import Iterator
 from datetime import date
 
+from runplanner.daybook.riding import strips_of
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, date_of, day_of
 from runplanner.haulage.reach import out_of_reach
@@ -219,10 +220,11 @@ class _Sure:
         """Yield that strips do not do for this yard beside what others get."""
         kind = self._outfit.strips_at(self._yard)
         here = self._yard.colonies * kind.per_colony
-        days, driven = self._state.days.values(), self._keeper.standing.driven.values()
+        stores, driven = self._keeper.stores, self._keeper.standing.driven.values()
         for owned, mine in self._ground.strip_stocks:
             gone = strips_used(driven, mine)
-            stock, given = owned - gone, strips_used(days, mine) - gone
+            taken = stores.strips_taken(self._state.days, mine, strips_of(kind.substance))
+            stock, given = owned - gone, taken - gone
             if self._index in mine and given + here > stock:
                 yield phrase(
                     "strips of {substance} left over: {left} of {stock}; wanted here: {here}",

@@ -236,6 +236,18 @@ def test_strips_for_no_stop_are_not_for_another_truck(end: int, stock: int, with
     assert (without, set()) == (new.tally.no_strips, short_in(new, facts))
 
 
+def test_strips_for_no_stop_are_among_the_reasons() -> None:
+    """Of 59 twenty ride and twenty go in: one more and the other yard had its own."""
+    facts = left_over(HOUSE)
+    edits = {FEEDERS: 30, "outfit.strips.stock": 59}
+    plan = edited(replace(facts.plan, outfit=facts.outfit), edits)
+    new = replan_season(plan, plan.outfit, facts.now_min, rounds=5)
+    (left,) = (one for one in new.undone if one.job is Job.STRIPS)
+
+    assert ["strips of amitraz left over: 19 of 59; wanted here: 20"] == list(map(str, left.why))
+    assert 1 == {str(one.what): one.cured for one in new.reliefs}["one more strip of amitraz"]
+
+
 @pytest.mark.parametrize(("rides", "enough"), [(0, True), (4, True), (5, False)])
 def test_blocks_for_no_stop_are_not_for_another_truck(rides: int, *, enough: bool) -> None:
     """With too few feeders 26 blocks are wanted, of thirty; the first truck has some of these."""

@@ -68,11 +68,20 @@ class Stores:
 
     def blocks_left(self, days: Mapping[Key, Judged]) -> int:
         """Return how many more blocks there are in store than ``days`` use."""
-        for what, stock, moved in self._riding:
-            if what == BLOCKS:
-                every = at_the_store(_all_moved(days, moved))
-                return stock + sum(change for _, change, _ in every)
-        return self._blocks - blocks_used(days.values())
+        return self._blocks - self._taken(days, BLOCKS, blocks_used(days.values()))
+
+    def strips_taken(self, days: Mapping[Key, Judged], mine: Collection[int], what: str) -> int:
+        """Return the strips that ``days`` use in the yards of ``mine``, or keep of stock ``what``.
+
+        They keep what they have aboard for no stop and do not bring to the store.
+        """
+        return self._taken(days, what, strips_used(days.values(), mine))
+
+    def _taken(self, days: Mapping[Key, Judged], what: str, used: int) -> int:
+        for name, _, moved in self._riding:
+            if name == what:
+                return _net(_all_moved(days, moved))
+        return used
 
     def _lacking_ml(self, days: Mapping[Key, Judged], ready_ml: int) -> int:
         """Return the syrup that loads do not find, with what has been mixed."""
@@ -134,7 +143,12 @@ def loaded_ml(days: Iterable[Judged]) -> int:
 
 def taken_ml(days: Mapping[Key, Judged]) -> int:
     """Return the syrup that ``days`` take out of the store and do not bring back."""
-    return -sum(change for _, change, _ in at_the_store(_all_moved(days, syrup_moved)))
+    return _net(_all_moved(days, syrup_moved))
+
+
+def _net(days: Mapping[Key, Moved]) -> int:
+    """Return how much more of a good leaves the store than comes home."""
+    return -sum(change for _, change, _ in at_the_store(days))
 
 
 def out_and_in(days: Mapping[Key, Moved]) -> tuple[Moves, Moves]:
