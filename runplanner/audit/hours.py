@@ -37,6 +37,17 @@ def clocks(book: Book) -> Breaches:
     for run in book.runs:
         for stop in run.stops():
             yield from _clock(run, stop)
+            yield from _turned(book, stop)
+
+
+def _turned(book: Book, stop: Stop) -> Breaches:
+    """Yield that a truck can only have been called back after it came here, by now."""
+    call, last = stop.call, min(book.plan.now_min, stop.call.leave_min)
+    if call.turned_min and not call.start_min <= call.turned_min <= last:
+        yield stop.breach(
+            phrase("called back {minute}", minute=when(call.turned_min)),
+            phrase("after the work began, and before it was left again or now"),
+        )
 
 
 def _clock(run: Run, stop: Stop) -> Breaches:

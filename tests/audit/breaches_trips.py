@@ -195,6 +195,8 @@ CLOCK: Table = (
     # Waiting before leaving is no break.
     Planted("clock", plain, {f"{OFF}.calls.2.leave_min": 590}, "off", "yard2"),
     Planted("clock", far_away, {"shifts.1.breaks": ()}, "feed", "yard2"),
+    # Nobody is called back on a trip that is still to come.
+    Planted("clock", plain, {f"{OFF}.calls.1.turned_min": 480}, "off", "yard1"),
     Planted("work minutes", plain, {f"{OFF}.calls.1.start_min": 481}, "off", "yard1"),
     # The break inside the work grows by a minute.
     Planted("work minutes", far_away, {"shifts.0.breaks": (Span(674, 720),)}, "off", "yard2"),
