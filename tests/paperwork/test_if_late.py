@@ -45,6 +45,17 @@ def test_here_comes_before_elsewhere() -> None:
     assert ("Skip the strips here.", "Skip the boards at stop 2.") == late(outfit, stops, 1)
 
 
+def test_the_same_is_not_proposed_twice() -> None:
+    """Boards in two lots are one thing to leave; what comes next is another thing or nothing."""
+    outfit = an_outfit([(10, 0), (12, 0)])
+    lots = Stop(2, 30, (boards(3), boards(7)))
+
+    assert ("Skip the boards at stop 2.",) == late(outfit, (Stop(1, 30, (block(10),)), lots), 0)
+    assert ("Skip the boards at stop 2.", "Skip the strips at stop 1.") == late(
+        outfit, (Stop(1, 30, (strips(10),)), lots), 0
+    )
+
+
 def test_a_take_off_may_stop_early() -> None:
     """With blocks along, open no more; every opened colony keeps its block."""
     outfit = an_outfit()

@@ -329,6 +329,25 @@ def test_two_lots_at_one_stop_are_one_to_the_crew() -> None:
     assert [16, 16] == list(off["stop_loading_at"])
 
 
+def test_boards_of_two_lots_are_one_line_to_the_crew() -> None:
+    """Four boards and six, whatever comes between: ten, on all colonies."""
+    plan = with_blocks(more=Action(Job.BOARDS, 6, pieces=6))
+    shift, trip = first_trip(plan)
+    lots = iter(((Action(Job.BOARDS, 4, pieces=4), BLOCKS), (Action(Job.BOARDS, 6, pieces=6),)))
+    calls = tuple(
+        replace(call, actions=next(lots)) if call.yard == "creek-mouth" else call
+        for call in trip.calls
+    )
+    plan = replace(plan, shifts=(replace(shift, trips=(replace(trip, calls=calls),)),))
+    creek = next(step for step in sheet(plan).steps if step.name == "Creek Mouth")
+    phone = next(x for x in phone_text(plan, shift.day).splitlines() if "Creek Mouth" in x)
+
+    assert ("Boards on all 10 colonies: 10 boards",) == creek.jobs[:1]
+    assert 2 == len(creek.jobs)
+    assert 1 == phone.count("boards 10")
+    assert "nos" not in phone
+
+
 def test_blocks_of_the_next_lot_are_no_further_ones() -> None:
     """Lots cleared in two ways are said apart; blocks are for the colonies that came off."""
     plan = in_two_lots(Clearing.BLOWER)

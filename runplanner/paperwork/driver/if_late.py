@@ -28,7 +28,7 @@ class _Choice:
 def if_late(plan: Plan, shift: Shift, trip: Trip, stop: int) -> tuple[str, ...]:
     """Return what to leave, in words, when leaving stop ``stop`` late (0: the load call).
 
-    At most two things, here before elsewhere, the least harmful first.
+    At most two things, here before elsewhere, the least harmful first; lots of one job are one.
     """
     found = [
         choice
@@ -37,7 +37,7 @@ def if_late(plan: Plan, shift: Shift, trip: Trip, stop: int) -> tuple[str, ...]:
         for choice in _at_stop(plan, shift, call, number, here=number == stop)
     ]
     found.sort(key=lambda one: (not one.here, one.harm, -one.stop))
-    return tuple(choice.words for choice in found[:MOST]) or (tr(NOTHING),)
+    return tuple(dict.fromkeys(choice.words for choice in found))[:MOST] or (tr(NOTHING),)
 
 
 def then_words(late: tuple[str, ...]) -> str:

@@ -117,7 +117,8 @@ def further_block(call: Call, action: Action) -> bool:
 def parts_together(plan: Plan, call: Call) -> Call:
     """Return a stop with parts put together that are one piece of work to whoever does it.
 
-    Two lots taken off one after the other, each colony with as many blocks, are one lot.
+    Two lots taken off one after the other, each colony with as many blocks, are one lot; so are
+    all boards that are put on.
     Blocks that follow each other are one part on the same colonies: where each time all get
     some that are off and not fed.
     """
@@ -134,6 +135,10 @@ def parts_together(plan: Plan, call: Call) -> Call:
 def _lots_together(actions: Iterable[Action]) -> list[Action]:
     told: list[Action] = []
     for action in actions:
+        laid = [at for at, one in enumerate(told) if one.job is action.job is Job.BOARDS]
+        if laid:
+            told[laid[0]] = _sum(told[laid[0]], action)
+            continue
         told.append(action)
         if _two_lots(told[-4:]):
             told[-4:] = [_sum(told[-4], told[-2]), _sum(told[-3], told[-1])]
