@@ -1,7 +1,10 @@
-"""What a search leaves lying about, put right at its end: blocks, lots and strips.
+"""What a search leaves lying about, put right at its end: blocks, boards, lots and strips.
 
 All of it is judged exactly, and nothing is taken that costs more or leaves more undone.
 """
+
+from collections.abc import Iterator
+from itertools import permutations
 
 from runplanner.season.search.lots import evened
 from runplanner.season.standing.keeper import Keeper
@@ -11,11 +14,12 @@ from runplanner.visits.stop import Stop, Visit
 
 
 def tidied(keeper: Keeper, state: State) -> State:
-    """Return the state without needless blocks, its lots evened, and strips in sooner."""
+    """Return the state without needless blocks and boards, its lots evened, strips in sooner."""
     yards = range(len(state.visits))
     for yard in yards:
         state = without_needless_blocks(keeper, state, yard)
         state = without_needless_boards(keeper, state, yard)
+        state = boards_together(keeper, state, yard)
     state = evened(keeper, state, yards)
     for yard in yards:
         state = strips_sooner(keeper, state, yard)
@@ -61,6 +65,34 @@ def _as_late(state: State, key: Key) -> Day:
         for trip in judged.day.trips
     )
     return judged.day._replace(trips=tuple(late))
+
+
+def boards_together(keeper: Keeper, state: State, yard: int) -> State:
+    """Let boards that one trip puts on at a yard go on at one stop, where that costs no more.
+
+    The search puts them on for each take-off by itself, and comes to every stop as to a new one.
+    """
+    while (new := next(_boards_joined(keeper, state, yard), None)) is not None:
+        state = new
+    return state
+
+
+def _boards_joined(keeper: Keeper, state: State, yard: int) -> Iterator[State]:
+    """Yield states, none worse, in which a stop puts on another's boards besides its own."""
+    keys = dict.fromkeys((one.day, one.truck) for one in state.visits[yard] if one.stop.boards)
+    for key in keys:
+        day = state.days[key].day
+        for number, trip in enumerate(day.trips):
+            laying = [at for at, stop in enumerate(trip) if stop.yard == yard and stop.boards]
+            for to, off in permutations(laying, 2):
+                stops = list(trip)
+                stops[to] = trip[to]._replace(boards=trip[to].boards + trip[off].boards)
+                stops[off] = trip[off]._replace(boards=0)
+                joined = tuple(stop for stop in stops if not stop.idle)
+                trips = (*day.trips[:number], joined, *day.trips[number + 1 :])
+                new = keeper.replace(state, key, day._replace(trips=trips))
+                if new is not None and new.score <= state.score:
+                    yield new
 
 
 def strips_sooner(keeper: Keeper, state: State, yard: int) -> State:
