@@ -104,9 +104,15 @@ def test_slip_in_general_facts_is_said_once(tmp_path: Path) -> None:
     assert ("outfit.toml", "line 16, yards", "target") == (found.file, found.where, found.field)
 
 
-def test_place_of_a_yard_is_no_general_fact(tmp_path: Path) -> None:
-    """A latitude for all yards is a misunderstanding."""
-    assert "lat" == only(faults(tmp_path, "[yards]\nlat = -38\n")).field
+def test_what_is_told_of_each_yard_by_itself_is_no_general_fact(tmp_path: Path) -> None:
+    """A latitude for all yards is a misunderstanding, boards under all of them a slip.
+
+    They are known by name: a new column may stand anywhere among the others.
+    """
+    own = {"name", "lat", "lon", "colonies", "boxes", "boxes_per_colony", "id", "boards_on"}
+    found = faults(tmp_path, "[yards]\n" + "".join(f"{column} = [1]\n" for column in COLUMNS))
+
+    assert own == {one.field for one in found if one.said == one.field}
 
 
 def test_xlsx(tmp_path: Path) -> None:

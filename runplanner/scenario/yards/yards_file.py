@@ -34,8 +34,9 @@ OTHER_WORDS: Final = {
     "hives": "colonies", "supers": "boxes", "latitude": "lat", "longitude": "lon", "lng": "lon",
     "yard": "name", "apiary": "name", "long": "lon",
 }  # fmt: skip
-FOR_ALL: Final = COLUMNS[7:-1]
-"""Columns that the [yards] table may hold for every yard."""
+ITS_OWN: Final = (*NEEDED, "boxes_per_colony", "id", "boards_on")
+"""Columns that are told of each yard by itself, not in the [yards] table for every yard."""
+FOR_ALL: Final = tuple(column for column in COLUMNS if column not in ITS_OWN)
 
 
 def read_yards(
