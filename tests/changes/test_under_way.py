@@ -1410,6 +1410,41 @@ def test_later_trips_are_put_off_as_far_as_the_paper_says(line: str, loads: str,
     driven(facts)
 
 
+def latest(plan: Plan) -> list[str]:
+    """Latest times of a plan's first day."""
+    return [clock(call.latest_leave_min) for trip in plan.shifts[0].trips for call in trip.calls]
+
+
+def test_hours_shut_after_a_stop_leave_latest_times_alone() -> None:
+    """Two is left by 13:05 and shuts at 18:00: no paper is printed anew for it."""
+    plan = two_loads()
+    facts = put_in("shut Two Mon from 18:00", now="Mon 1 Mar 9:00", plan=plan)
+
+    assert latest(plan) == latest(facts.plan)
+    driven(facts)
+
+
+def test_latest_times_reckon_with_breaks_in_the_work() -> None:
+    """Five minutes are in hand from the first unloading on; One's second visit loses three.
+
+    Its break falls into the work there.  Rested before it, the truck would leave the second load
+    half an hour late.
+    """
+    plan = two_loads()
+    calls = [(0, 3), *((1, at) for at in range(3))]
+    edits = {
+        f"shifts.0.trips.{trip}.calls.{at}.latest_leave_min":
+            plan.shifts[0].trips[trip].calls[at].leave_min + 5
+        for trip, at in calls
+    }  # fmt: skip
+    plan = edited(plan, edits)
+    facts = put_in("shut One Mon from 14:31", now="Mon 1 Mar 9:40", plan=plan)
+
+    assert ["10:09", "10:28", "14:34", "15:11"] == latest(plan)[3:]
+    assert ["10:06", "10:25", "14:31", "15:11"] == latest(facts.plan)[3:]
+    driven(facts)
+
+
 @pytest.mark.parametrize(
     ("line", "latest"),
     [("left Two 13:06", "13:05"), ("left Two 15:00", "13:05"), ("left One 12:07", "12:06")],

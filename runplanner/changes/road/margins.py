@@ -4,19 +4,20 @@ Counts, other orders, disease and shut hours change them; what still holds stays
 """
 
 from bisect import bisect_left
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
+from itertools import product
 from typing import Final
 
 from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.loads import boxes_limits, loaded
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import against, base_shut
-from runplanner.changes.road.clock import Rest, call_spans, work_min
+from runplanner.changes.road.clock import Rest, call_spans, settled_min, work_min
 from runplanner.changes.road.out import Out, trucks_leaving, trucks_out
 from runplanner.daybook.trip import Against, Call, CallKind, Job, Shift, Trip
-from runplanner.days import DAY_MIN
+from runplanner.days import DAY_MIN, Span, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED
 from runplanner.scenario.faults import Refusal
@@ -69,25 +70,40 @@ def timed_anew(draft: Draft, begun: Draft) -> Draft:
 
     Days that nothing has changed since ``begun`` keep theirs: a plan may know better ways to rest.
     """
-    was = {_bearing(begun.outfit, shift) for shift in begun.plan.shifts}
+    before = {(one.day, one.truck): one for one in begun.plan.shifts}
     for out in outs(draft):
-        if _bearing(draft.outfit, out.shift) not in was:
+        was = before.get((out.shift.day, out.shift.truck))
+        held = was and _bearing(begun.outfit, was, draft.now_min)
+        if held != _bearing(draft.outfit, out.shift, draft.now_min):
             draft, _ = _to_come(draft, out.shift, partial(_timed, draft.outfit, out.shift))
     return draft
 
 
-def _bearing(outfit: Outfit, shift: Shift) -> tuple[object, ...]:
-    """Return all that latest times of a day hang on."""
+def _bearing(outfit: Outfit, shift: Shift, now_min: int) -> tuple[object, ...]:
+    """Return all that latest times of a day hang on from now on."""
     calls = [call for trip in shift.trips for call in trip.calls]
-    yards = [outfit.yard(call.yard) for call in calls if call.yard]
     return (
-        shift.day, shift.truck, shift.start_min, shift.end_min, shift.breaks,
+        shift.start_min, shift.end_min, shift.breaks,
         tuple((one.place, one.arrive_min, one.start_min, one.leave_min, one.actions)
               for one in calls),
-        tuple((one.id, one.access, one.open_spans, one.feed_spans, one.unsettled_spans,
-               one.strips_shut_days, one.sun_spans, one.health in CLOSED) for one in yards),
-        outfit.honey_house.full, outfit.hours.end_min,
+        tuple(_hours(outfit, shift, one) for one in calls if one.start_min > now_min),
+        outfit.hours.end_min,
     )  # fmt: skip
+
+
+def _hours(outfit: Outfit, shift: Shift, call: Call) -> tuple[object, ...]:
+    """Return the hours that a call to come lies in up to its latest minute, or may not lie in.
+
+    What is shut later does not touch it.
+    """
+    lies = (Span(call.start_min, call.latest_leave_min),)
+    if call.kind is not CallKind.YARD:
+        return meet(outfit.honey_house.full, lies)
+    return (
+        meet(call_spans(outfit, call, shift.day), lies),
+        max(call.start_min, settled_min(outfit, call)),
+        outfit.yard(call.yard).health in CLOSED,
+    )
 
 
 def _timed(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
@@ -144,7 +160,7 @@ def _latest(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
 
 
 def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) -> bool:
-    """Tell whether the rest of a day can be driven when a call is left at a minute.
+    """Tell whether the rest of a day can be driven when a call is left at a minute, breaks anyhow.
 
     Calls after it are left no later than they might be before: that is how late their chains bear.
     """
@@ -158,11 +174,21 @@ def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) ->
     rest = replace(trip, calls=(*trip.calls[:at], late, *(one for one, _ in later)))
     breaks = tuple(one for one in shift.breaks if one.end_min <= call.leave_min)
     day = replace(shift, trips=(*shift.trips[:number], rest), breaks=breaks)
-    clockwork = Rest(outfit, day, number, at + 1, -DAY_MIN, ripe=lambda one: one.start_min)
+    return any(
+        _driven_on(Rest(outfit, day, number, at + 1, -DAY_MIN, lambda one: one.start_min, laws,
+                        in_work=in_work), later)
+        for in_work, laws in product((False, True), outfit.hours.ways_to_rest())
+    )  # fmt: skip
+
+
+def _driven_on(clockwork: Rest, later: Sequence[tuple[Call, int]]) -> bool:
+    """Tell whether a day holds when all later calls, each with its minutes, are driven as told."""
+    outfit, day, at = clockwork.outfit, clockwork.shift, clockwork.begun - 1
+    rest = day.trips[clockwork.at]
     try:
         if later:
             rest = replace(rest, calls=tuple(clockwork.drive(later, strict=True)))
-        clockwork.ended(replace(day, trips=(*day.trips[:number], rest)))
+        clockwork.ended(replace(day, trips=(*day.trips[:-1], rest)))
     except Refusal:
         return False
     if not clockwork.rested_enough(rest.calls, sorted(clockwork.breaks)):
