@@ -85,6 +85,14 @@ def test_the_sheet_says_what_arrives_and_what_is_spun() -> None:
     assert "15 full boxes stand here when the day begins; room for 400" in text
 
 
+def test_one_box_from_before_stands_alone() -> None:
+    """No plural for one."""
+    plan = with_waiting(1)
+    text = Page(intake_page(plan, 0)).text
+
+    assert "One full box stands here when the day begins; room for 400" in text
+
+
 def test_boxes_from_before_stand_first_on_the_sheet() -> None:
     """Four from before, then eleven of the first lot with four left for another day."""
     lines = intake(with_waiting(4), 2).spins

@@ -228,6 +228,16 @@ def test_whoever_drives_what_stands_neither_spins_nor_mixes() -> None:
     ) == wet_day(plan, 0).indoors
 
 
+def test_one_box_stands_alone() -> None:
+    """No plural for one: 3 min at 20 an hour."""
+    plan = with_people("ann", jobs=FED)
+    house = replace(plan.outfit.honey_house, waiting_boxes=1)
+    one = replace(plan, outfit=replace(plan.outfit, honey_house=house))
+
+    spin = "Spin the one box that stands there: Bob and Cy, about 3 min."
+    assert spin == wet_day(one, 0).indoors[0]
+
+
 def test_whoever_is_out_is_not_named_where_the_house_is_full_without() -> None:
     """Two are all that the house has work for."""
     spin, _ = wet_day(with_people("ann", jobs=FED), 0).indoors

@@ -32,7 +32,7 @@ from runplanner.paperwork.speech.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.speech.tongue import tr, trn
 from runplanner.paperwork.speech.weather_words import day_weather
 from runplanner.paperwork.stop.cover import Cover, covers
 from runplanner.paperwork.stop.events import actions
@@ -257,9 +257,10 @@ def _spin(plan: Plan, day: int, team: list[Person], out: Out) -> str:
     boxes, rates = waiting(plan, day * DAY_MIN), plan.outfit.honey_house.boxes_per_h
     if not rates[len(team)]:
         return ""
-    line = tr(
-        "Spin the {boxes} that stand there: {names}, about {time}.",
-        boxes=count(boxes, "box", "boxes"), names=_names(plan.outfit, team),
+    line = trn(
+        "Spin the one box that stands there: {names}, about {time}.",
+        "Spin the {number} boxes that stand there: {names}, about {time}.",
+        boxes, names=_names(plan.outfit, team),
         time=duration(-(-boxes * 60 // rates[len(team)])),
     )  # fmt: skip
     spare = [] if len(team) == len(rates) - 1 else [one for one in _free(plan, day) if one.spins]

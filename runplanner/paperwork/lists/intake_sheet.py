@@ -20,7 +20,7 @@ from runplanner.paperwork.speech.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.speech.tongue import tr, trn
 from runplanner.paperwork.stop.honey import Lot, all_starts, lots, standing
 
 # A day is three words, such as Thu 4 Mar; an hour may stand below it.
@@ -155,9 +155,10 @@ def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
 def intake_page(plan: Plan, day: int) -> str:
     """Return the sheet of ``day`` as a page."""
     sheet = intake(plan, day)
-    room = tr(
-        "{boxes} full boxes stand here when the day begins; room for {room}",
-        boxes=sheet.standing, room=sheet.room,
+    room = trn(
+        "One full box stands here when the day begins; room for {room}",
+        "{number} full boxes stand here when the day begins; room for {room}",
+        sheet.standing, room=sheet.room,
     )  # fmt: skip
     return office_page(
         plan,
