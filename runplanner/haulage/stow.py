@@ -66,13 +66,13 @@ class Stowage(NamedTuple):
     Args:
         behind: Tanks on the trailer, of those given.
         order: Which vehicle is filled first.
-        ml_behind: Syrup on the trailer as the trip begins.
+        ml_behind: Syrup on the trailer after every call.
         legs: Grams on truck and trailer after every call.
     """
 
     behind: tuple[bool, ...]
     order: Order
-    ml_behind: int
+    ml_behind: tuple[int, ...]
     legs: tuple[tuple[int, int], ...]
 
 
@@ -123,16 +123,16 @@ def _stowed(
     for tank, on_trailer in zip(tanks, behind, strict=True):
         (trailer if on_trailer else truck).bolt(tank)
     legs: list[tuple[int, int]] = []
+    ml_behind: list[int] = []
     at_first = (trailer, truck) if order.loading else (truck, trailer)
     at_stops = (trailer, truck) if order.stops else (truck, trailer)
-    cab_g = ml = ml_behind = 0
+    cab_g = ml = 0
     for call in calls:
         both = at_stops if legs else at_first
         truck.left_g += cab_g - call.cab_g
         cab_g = call.cab_g
         if call.ml > ml:
             _fill(both, call.ml - ml)
-            ml_behind = trailer.ml
         else:
             _pour(both, ml - call.ml)
         ml = call.ml
@@ -146,7 +146,8 @@ def _stowed(
         if truck.places < 0 or trailer.places < 0:
             return None
         legs.append((on_truck, on_trailer_g))
-    return Stowage(behind, order, ml_behind, tuple(legs))
+        ml_behind.append(trailer.ml)
+    return Stowage(behind, order, tuple(ml_behind), tuple(legs))
 
 
 class _Vehicle:

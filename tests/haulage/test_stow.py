@@ -25,7 +25,7 @@ def test_a_tank_goes_whole_on_one_of_both() -> None:
     assert stow(TRAIN, [IBC], syrup(850_000)) is None
     # 708 L: 939,516 + 60,000 g on the trailer; 709 L are 1,000,843
     found = stow(TRAIN, [IBC], syrup(708_000))
-    assert found == Stowage((True,), Order(True, True), 708_000, ((0, 999_516), (0, 60_000)))
+    assert found == Stowage((True,), Order(True, True), (708_000, 0), ((0, 999_516), (0, 60_000)))
     assert stow(TRAIN, [IBC], syrup(709_000)) is None
 
 
@@ -34,7 +34,7 @@ def test_two_tanks_part() -> None:
     found = stow(TRAIN, [IBC, IBC], syrup(850_000))
 
     assert found is not None
-    assert ((True, False), 708_364) == (found.behind, found.ml_behind)
+    assert ((True, False), 708_364) == (found.behind, found.ml_behind[0])
     # 1,000,000 - 60,000 = 940,000 g are 708,364 ml; 141,636 ml are 187,951 g
     assert ((247_951, 1_000_000), (60_000, 60_000)) == found.legs
 

@@ -56,6 +56,28 @@ def test_a_part_filled_tank_is_a_warning(litres: int, warned: bool) -> None:  # 
     assert warned == ("Surge" in said(outfit, shift))
 
 
+@pytest.mark.parametrize(
+    ("litres", "words"),
+    [
+        # 91 % full as it leaves; then 77, 54 and 18 %.
+        ((140, 230, 360, 180), "IBC surges most after stop 2, 54 % full (540 L): slow into bends,"),
+        # 73 %, then 10 %.
+        ((630, 100), "IBC leaves base 73 % full (730 L): slow into bends,"),
+        # 66 % as it leaves is as bad as 50 % after the first stop: the first is said.
+        ((160, 500), "IBC leaves base 66 % full (660 L): slow into bends,"),
+        ((900, 100), ""),
+    ],
+)
+def test_surge_is_told_of_the_worst_stop(litres: tuple[int, ...], words: str) -> None:
+    """It is worst half to two-thirds full, whatever the tank leaves base with."""
+    outfit = an_outfit([(10, 0)] * len(litres))
+    stops = tuple(Stop(n, 30, (feed(10, one),)) for n, one in enumerate(litres, start=1))
+    warned = said(outfit, a_shift(outfit, 0, [Round("t", stops, (IBC,))]))
+
+    assert words == warned.get("Surge", "")[: len(words)]
+    assert bool(words) == ("Surge" in warned)
+
+
 def test_a_half_full_can_is_none() -> None:
     """Cans are too small to push a truck."""
     outfit = an_outfit()

@@ -29,6 +29,8 @@ from runplanner.trade.lashing import (
 )
 
 # USDA Forest Service and commercial driver manuals: surge is worst half to two-thirds full.
+WORST_PERMILLE = (500, 667)
+# From where on a tank is called part-filled: guessed.
 PART_FULL_PERMILLE = (200, 800)
 # Planed hive boxes on a plywood deck; see ``trade.lashing`` for sources.
 FRICTION_PERMILLE = FRICTION[0].permille
@@ -50,17 +52,29 @@ def load_cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution | N
 
 
 def _part_full(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
+    """Warn once, of the stop after which a tank is nearest to where surge is worst."""
     low, high = PART_FULL_PERMILLE
-    for fill in fills(outfit, shift, trip):
-        holds = fill.container.holds_ml
-        if holds >= SMALLEST_TANK_ML and low * holds < 1000 * fill.ml < high * holds:
-            name = shown_name(fill.container.name, 24)
-            words = tr(
-                "{container} leaves base {share} % full ({litres}): slow into bends, brake early.",
-                container=name, share=fill.ml * 100 // holds, litres=litres(fill.ml),
-            )  # fmt: skip
-            return Caution(tr("Surge"), words)
-    return None
+    found = [
+        (max(WORST_PERMILLE[0] - full, full - WORST_PERMILLE[1], 0), stop, fill)
+        for stop in range(1 + len(trip.yards()))
+        for fill in fills(outfit, shift, trip, stop)
+        for full in (1000 * fill.ml / fill.container.holds_ml,)
+        if fill.container.holds_ml >= SMALLEST_TANK_ML and low < full < high
+    ]
+    if not found:
+        return None
+    _, stop, fill = min(found, key=lambda one: one[:2])
+    leaving = mark(
+        "{container} leaves base {share} % full ({litres}): slow into bends, brake early."
+    )
+    later = mark(
+        "{container} surges most after stop {number}, {share} % full ({litres}): slow into bends, "
+        "brake early."
+    )
+    share = fill.ml * 100 // fill.container.holds_ml
+    parts = {"container": shown_name(fill.container.name, 24), "litres": litres(fill.ml)}
+    words = tr(later if stop else leaving, share=share, number=stop, **parts)
+    return Caution(tr("Surge"), words)
 
 
 def _overload(outfit: Outfit, loads: Sequence[Trip]) -> Caution | None:

@@ -31,7 +31,7 @@ _FILL = mark("{container}: fill {litres}")
 
 @dataclass(frozen=True, slots=True)
 class Fill:
-    """One container as it leaves base; ``behind`` on the trailer."""
+    """One container as it leaves a call; ``behind`` on the trailer."""
 
     container: Container
     ml: int
@@ -58,15 +58,16 @@ class Goods:
     what: str
 
 
-def fills(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Fill, ...]:
-    """Return every container of the trip and its syrup, the largest filled first.
+def fills(outfit: Outfit, shift: Shift, trip: Trip, stop: int = 0) -> tuple[Fill, ...]:
+    """Return every container of the trip and its syrup as it leaves stop ``stop`` (0: the load).
 
-    Full containers do not surge, so only one is left part-filled; with a trailer one on each.
+    Full containers do not surge, so the largest are filled first and one is emptied after the
+    other: only one is part-filled, with a trailer one on each.
     """
     taken, way = carried(outfit, trip), stowed(outfit, shift, trip)
     behind = way.behind if way else (False,) * len(taken)
-    left = {True: way.ml_behind if way else 0}
-    left[False] = trip.calls[0].after.ml - left[True]
+    left = {True: way.ml_behind[stop] if way else 0}
+    left[False] = (trip.calls[0], *trip.yards())[stop].after.ml - left[True]
     found = []
     for kind, on_trailer in zip(taken, behind, strict=True):
         ml = min(left[on_trailer], kind.holds_ml)
