@@ -357,7 +357,7 @@ def test_texts_part_between_trips() -> None:
 
     assert 2 <= len(texts)
     for lines in texts:
-        assert lines[1].startswith(tuple(heads))
+        assert lines[1].startswith((*heads, "Spin "))
         loads = [n for n, line in enumerate(lines) if line.startswith("Load ")]
         backs = [n for n, line in enumerate(lines) if line.startswith("Back ")]
         assert len(loads) == len(backs)
@@ -434,12 +434,13 @@ def gated(health: Health = Health.SOUND, access: Access | None = None) -> Plan:
 
 
 def test_the_phone_text_says_how_to_get_in() -> None:
-    """Gate, limits, and to ring; neither the number nor the key."""
+    """Gate, limits, to ring, and that there is a note; neither the number nor the key."""
     gate = Access(510, 930, 3_299_999, 2_309, True, False, "Key under the post", "555 0101")
     text = phone_text(gated(access=gate), 0)
 
     assert (
-        "\n! gate 08:30-15:30; ring first; max 3299 kg laden; max 230 cm wide; "
+        "\n! gate 08:30-15:30; ring first; note on the driver's paper; max 3299 kg laden; "
+        "max 230 cm wide; "
         "no trailer past the gate; four-wheel drive\n"
     ) in text
     assert "555" not in text

@@ -357,12 +357,14 @@ def _heavy(plan: Plan, shift: Shift, call: Call) -> Iterator[str]:
 
 
 def _access(access: Access) -> Iterator[str]:
-    """Yield how to get in; whom to ring, keys and dogs are not for a text."""
+    """Yield how to get in; whom to ring, keys and dogs are not for a text, but that there are."""
     if (access.opens_min, access.closes_min) != (0, DAY_MIN):
         times = stretch(access.opens_min, access.closes_min).replace("\u2013", "-")
         yield tr("gate {times}", times=times)
     if access.phone:
         yield tr("ring first")
+    if access.notes:
+        yield tr("note on the driver's paper")
     if access.max_vehicle_g is not None:
         yield tr("max {mass} kg laden", mass=kg_down(access.max_vehicle_g))
     if access.max_width_mm is not None:
