@@ -60,7 +60,8 @@ class Rig:
 class Stop:
     """One call with the leg that leads to it and the goods before and after it.
 
-    ``ahead`` when it has not begun, nor been counted.
+    ``ahead`` when it has not begun, nor been counted.  ``still_on`` when it is ahead, or has
+    begun and is neither over, left nor counted: its driver goes by the margins printed for it.
     """
 
     shift: Shift
@@ -72,6 +73,7 @@ class Stop:
     before: Cargo
     after: Cargo
     ahead: bool
+    still_on: bool
 
     def breach(self, said: Phrase, allowed: Phrase) -> Breach:
         """Return a breach at this call."""
@@ -184,9 +186,12 @@ def _run(plan: Plan, yards: Mapping[str, Yard], shift: Shift) -> Run:
         aboard = NOTHING
         for call, after in zip(trip.calls, cargo_after(outfit, trip), strict=True):
             leg = _leg(outfit, rig, ready, here, call.place)
-            ahead = call.counted is None and to_come(plan, call.start_min)
+            uncounted = call.counted is None
+            ahead = uncounted and to_come(plan, call.start_min)
+            still_on = uncounted and not call.turned_min and to_come(plan, call.end_min)
             yard = yards.get(call.yard)
-            stops.append(Stop(shift, rig, trip, call, leg, yard, aboard, after, ahead))
+            stop = Stop(shift, rig, trip, call, leg, yard, aboard, after, ahead, still_on)
+            stops.append(stop)
             here, ready, aboard = call.place, call.leave_min, after
         trips.append(tuple(stops))
     return Run(shift, rig, tuple(trips), _leg(outfit, rig, ready, here, outfit.home.place))

@@ -1,4 +1,7 @@
-"""The margins printed for the driver: latest time to leave, boxes to stop at."""
+"""The margins printed for the driver: latest time to leave, boxes to stop at.
+
+They are asked of calls to come, and of one that is at work and not counted.
+"""
 
 from dataclasses import replace
 
@@ -34,13 +37,17 @@ def latest_leaves(book: Book) -> Breaches:
             call = stop.call
             said = phrase("latest leaving {latest}", latest=when(call.latest_leave_min))
             if call.latest_leave_min < call.leave_min:
-                yield stop.breach(said, phrase("{start} or later", start=when(call.leave_min)))
+                yield _breach(stop, said, phrase("{start} or later", start=when(call.leave_min)))
                 continue
             rest = stops[number + 1 :]
             trouble = _over_hours(book, stop) or _late(book, run, stop, rest)
             if trouble is not None:
-                breach = stop.breach(said, trouble)
+                breach = _breach(stop, said, trouble)
                 yield breach._replace(ahead=breach.ahead and _on_time(book, run, stop, rest))
+
+
+def _breach(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
+    return stop.breach(said, allowed)._replace(ahead=stop.still_on)
 
 
 def _on_time(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> bool:
@@ -124,9 +131,8 @@ def box_limits(book: Book) -> Breaches:
                     "at least the {number} boxes aboard",
                     least,
                 )
-                yield stop.breach(
-                    phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
-                    allowed,
+                yield _breach(
+                    stop, phrase("boxes limit {limit}", limit=stop.call.boxes_limit), allowed
                 )
             elif takes:
                 if more > 0:
@@ -134,7 +140,8 @@ def box_limits(book: Book) -> Breaches:
                 elif stop.call.boxes_limit > least:
                     yield from _still_overfull(book, stops[number:], more)
             elif more:
-                yield stop.breach(
+                yield _breach(
+                    stop,
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
                     counted(
                         "{number} box, as no more are taken here",
@@ -146,10 +153,10 @@ def box_limits(book: Book) -> Breaches:
 
 
 def _heeding(stops: tuple[Stop, ...], number: int) -> tuple[Stop, ...]:
-    """Return the stops of a trip with no more boxes from one to come than its limit allows."""
+    """Return the stops of a trip with no more boxes from one still on than its limit allows."""
     here = stops[number]
     more = here.call.boxes_limit - here.after.box_count()
-    if more >= 0 or not here.ahead:
+    if more >= 0 or not here.still_on:
         return stops
     found = list(stops)
     found[number] = here = replace(here, after=_with(here.after, here.call.yard, more))
@@ -207,7 +214,7 @@ def _still_overfull(book: Book, stops: tuple[Stop, ...], more: int) -> Breaches:
 
 def _made(here: Stop, breach: Breach) -> Breach:
     said = phrase("boxes limit {limit} makes {said}", limit=here.call.boxes_limit, said=breach.said)
-    return here.breach(said, breach.allowed)
+    return _breach(here, said, breach.allowed)
 
 
 def _spoilt(book: Book, stop: Stop, here: Stop, more: int) -> Breaches:

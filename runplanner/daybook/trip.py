@@ -112,7 +112,7 @@ class Call:
     own count; None where there is none.
 
     ``against`` is what stands against a call still to come of a truck that has left, where that
-    came to be known since and its user has been told.
+    came to be known since and its user has been told; of one at work only its load.
 
     ``turned_min`` is when a truck that had left here was called back on the road; ``leave_min`` is
     then when it could be back here.
@@ -141,6 +141,11 @@ class Call:
     def takes_boxes(self) -> bool:
         """Tell whether honey boxes come aboard here."""
         return self.boxes() > 0
+
+    def still_on(self, now_min: int) -> bool:
+        """Tell whether a call is to come, or at work and not counted: its limits are gone by."""
+        at_work = now_min < self.end_min and not self.turned_min
+        return now_min < self.start_min or (at_work and self.counted is None)
 
     def goes_on(self, before: "Call") -> bool:
         """Tell whether this call and the one ``before`` it are one stop: no drive between."""
@@ -213,15 +218,15 @@ class Trip:
         return max(0, self.left_g - self.calls[0].after.load_g)
 
     def takes_too_many(self, call: Call, now_min: int) -> bool:
-        """Tell whether not all boxes of a call to come can come aboard.
+        """Tell whether not all boxes of a call to come, or at work, can come aboard.
 
-        Those before it are left with what came aboard, or where they have not begun by
-        ``now_min`` with no more boxes than they may be.
+        Those before it are left with what came aboard, or where they are still on at ``now_min``
+        with no more boxes than they may be.
         """
         here = 0
         for one in (each for each in self.calls if each.takes_boxes()):
             all_off = here + one.boxes()
-            here = all_off if one.start_min <= now_min else min(all_off, one.boxes_limit)
+            here = min(all_off, one.boxes_limit) if one.still_on(now_min) else all_off
             if one == call:
                 return here < all_off
         return False

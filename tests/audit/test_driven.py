@@ -279,7 +279,7 @@ def off_rules(plan: Plan, yard: str = "") -> set[str]:
 
 
 AHEAD = "shifts.0.trips.0.calls.2"
-LOADED = 470
+LOADED, AT_WORK = 470, 534
 """Loaded from 450 to 465, the first yard is begun at 480, the second at 534."""
 
 
@@ -307,6 +307,27 @@ def test_what_is_ahead_of_a_driven_trip_is_judged(rule: str, edits: dict[str, ob
     assert rule not in off_rules(under_way(now_min=LOADED))
     assert rule in off_rules(edited(under_way(now_min=LOADED), edits))
     assert rule not in off_rules(edited(under_way(now_min=616), edits))
+
+
+@pytest.mark.parametrize(
+    ("rule", "edits"),
+    [
+        ("boxes limit", {f"{AHEAD}.boxes_limit": 900}),
+        ("latest leaving", {f"{AHEAD}.latest_leave_min": 1_200}),
+        ("latest leaving", {f"{AHEAD}.latest_leave_min": 10}),
+    ],
+)
+def test_margins_of_a_stop_at_work_are_judged_until_it_is_counted(
+    rule: str, edits: dict[str, object]
+) -> None:
+    """The second yard is at work from 534 to 588; nothing else is asked of what has begun."""
+    now = AT_WORK + 1
+    counted = {f"{AHEAD}.counted": lambda _: under_way().shifts[0].trips[0].calls[2].actions}
+
+    assert () == audit(under_way(now_min=now))
+    assert {rule} == rules(edited(under_way(now_min=now), edits))
+    assert set() == rules(edited(under_way(now_min=now), edits | counted))
+    assert set() == rules(edited(under_way(now_min=588), edits))
 
 
 @pytest.mark.parametrize(

@@ -1112,7 +1112,10 @@ def test_a_stop_is_told_by_what_stops_before_it_may_be_left_with() -> None:
 
 
 def test_a_stop_whose_boxes_all_fit_is_not_told_that_not_all_can_come_off() -> None:
-    """Nine of Creek Mouth's 15 boxes stay on, Fernbank's 6 fit.  Once all 15 are off, none do."""
+    """Nine of Creek Mouth's 15 boxes stay on, Fernbank's 6 fit.  Once all 15 are off, none do.
+
+    While the crew is at work there its number still counts.
+    """
     plan = running_plan()
     calls = plan.shifts[0].trips[0].calls
     assert [15, 15] == [call.boxes() for call in calls[2:4]]
@@ -1125,11 +1128,46 @@ def test_a_stop_whose_boxes_all_fit_is_not_told_that_not_all_can_come_off() -> N
             calls[4],
         ),
     )
-    before = calls[2].start_min - 1
-    assert [True, False] == [trip.takes_too_many(call, before) for call in trip.calls[2:4]]
+    for now in (calls[2].start_min - 1, calls[2].end_min - 1):
+        assert [True, False] == [trip.takes_too_many(call, now) for call in trip.calls[2:4]]
     assert [False, True] == [
-        trip.takes_too_many(call, calls[2].start_min) for call in trip.calls[2:4]
+        trip.takes_too_many(call, calls[2].end_min) for call in trip.calls[2:4]
     ]
+
+
+AT_FERNBANK = "Thu 4 Mar 11:00"
+
+
+def test_the_stop_at_work_is_told_when_to_stop_by_the_count_of_the_one_before() -> None:
+    """As for a stop to come: 66, with 59 aboard on coming; once over its number stays as it was.
+
+    The 15 planned would be 10 kg too much, which is said with the number.
+    """
+    facts = put_in(counted(59), now=AT_FERNBANK)
+    new, (shift, _) = driven(facts), red(facts)
+    (trip,) = shift.trips
+
+    assert (
+        "Red is out, and its load does not hold (10 kg too much aboard after Fernbank): ring the "
+        "driver; at Fernbank no more than 66 full boxes aboard: the rest stays on"
+    ) == facts.notes[-1]
+    assert (66, (Against.LOAD,)) == (trip.calls[3].boxes_limit, trip.calls[3].against)
+    phone, sheet = phone_text(new, shift.day), manifest(new, shift, trip)
+    assert "max 66 full aboard\n! more planned than the truck bears" in phone
+    assert any(one.stop_at == "66" and "not all can come off" in one.sooner for one in sheet.steps)
+    at = next(i for i, one in enumerate(new.shifts) if one.trips and one.trips[0].id == trip.id)
+    for limit, said in ((74, ["boxes limit"]), (59, []), (58, ["boxes limit"])):
+        spoilt = edited(new, {f"shifts.{at}.trips.0.calls.3.boxes_limit": limit})
+        assert said == [finding.rule for finding in audit(spoilt)]
+    over = red(put_in(counted(59), now="Thu 4 Mar 12:30"))[0].trips[0].calls[3]
+    assert 73 == over.boxes_limit
+
+
+def test_the_stop_at_work_leaves_room_for_what_was_not_used_up_before() -> None:
+    """As for a stop to come: 66, where the paper in the cab says 73."""
+    facts = put_in(NOT_FED, now=AT_FERNBANK)
+    assert 66 == red(facts)[0].trips[0].calls[3].boxes_limit
+    driven(facts)
 
 
 NOT_FED = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes 0 fed"
@@ -1262,6 +1300,9 @@ def test_latest_times_come_forward_where_hours_have_shut() -> None:
 
     assert ("10:41", "12:35") == (clock(creek.latest_leave_min), clock(fernbank.latest_leave_min))
     driven(facts)
+    at_work = put_in("shut Fernbank Thu from 12:35", now=AT_FERNBANK)
+    assert "12:35" == clock(red(at_work)[0].trips[0].calls[3].latest_leave_min)
+    driven(at_work)
 
 
 def test_work_too_long_for_one_stretch_has_its_breaks_in_it() -> None:

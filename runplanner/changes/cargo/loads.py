@@ -23,33 +23,36 @@ def loaded(outfit: Outfit, shift: Shift, trip: Trip) -> Aboard:
 
 
 def overloads(
-    outfit: Outfit, shift: Shift, trip: Trip, begun: int, was_g: int
+    outfit: Outfit, shift: Shift, trip: Trip, first: int, was_g: int, *, there: bool = False
 ) -> Mapping[Call, Phrase]:
-    """Return the stops to come that are left with a load that does not hold, and in words why.
+    """Return the stops that are left with a load that does not hold, and in words why.
 
     Args:
         outfit: The facts.
         shift: The truck's day.
         trip: One of its trips.
-        begun: How many of its calls have begun.
+        first: The first of its calls to look at, from 0.
         was_g: The load with which it left; what of it is not used up is still aboard.
+        there: The truck is there, so that the way in is past asking.
     """
-    return {call: words for call, words, _ in _faults(outfit, shift, trip, begun, was_g)}
+    faults = _faults(outfit, shift, trip, first, was_g, there=there)
+    return {call: words for call, words, _ in faults}
 
 
 def _faults(
-    outfit: Outfit, shift: Shift, trip: Trip, begun: int, was_g: int
+    outfit: Outfit, shift: Shift, trip: Trip, first: int, was_g: int, *, there: bool
 ) -> Iterator[tuple[Call, Phrase, bool]]:
     """Yield the same stops with whether fewer boxes would help."""
     unused = max(0, was_g - trip.calls[0].after.load_g)
     limits = _limits(outfit, shift, trip)
-    for at in range(begun, len(trip.calls)):
+    for at in range(first, len(trip.calls)):
         call, (least, most, gate) = trip.calls[at], limits[at]
         if call.kind is not CallKind.YARD:
             continue
         load, name = call.after.load_g + unused, outfit.yard(call.yard).name
         came = trip.calls[max(0, at - 1)].after.load_g + unused
-        if came > gate and outfit.yard(call.yard).access.max_vehicle_g is not None:
+        limited = outfit.yard(call.yard).access.max_vehicle_g is not None
+        if came > gate and limited and not (there and at == first):
             over = -(-(came - gate) // 1000)
             words = phrase("{over} kg too much for the way into {where}", over=over, where=name)
             yield call, words, True
@@ -99,8 +102,8 @@ def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, in
     ]
 
 
-def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, begun: int) -> list[int]:
-    """Return how many boxes may be aboard on leaving each stop to come; as printed while it holds.
+def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int) -> list[int]:
+    """Return how many boxes may be aboard on leaving each stop still on; as printed while it holds.
 
     Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
     than are aboard on coming where stops before have kept to theirs.  Honey stays on there, so
@@ -110,10 +113,10 @@ def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, begun: int) -> list[i
         outfit: The facts.
         shift: The truck's day.
         trip: One of its trips.
-        begun: How many of its calls have begun.
+        first: The first of its calls still on, from 0.
     """
     found, heeded = [], trip
-    for at in range(begun, len(trip.calls)):
+    for at in range(first, len(trip.calls)):
         if not trip.calls[at].takes_boxes():
             found.append(trip.calls[at].after.boxes)
             continue
@@ -154,14 +157,14 @@ def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool
     """
     new, was_g = _with_more(outfit, shift, trip, at, more), loaded(outfit, shift, trip).load_g
     if more > 0:
-        return not overloads(outfit, shift, new, at, was_g)
+        return not overloads(outfit, shift, new, at, was_g, there=True)
     none = tuple(
         replace(one, actions=tuple(replace(did, boxes=0) for did in one.actions))
         for one in new.calls[at + 1 :]
     )
     calls = aboard(outfit, shift, new, (*new.calls[: at + 1], *none))
     fewer = replace(new, calls=calls)
-    return not any(helps for *_, helps in _faults(outfit, shift, fewer, at, was_g))
+    return not any(helps for *_, helps in _faults(outfit, shift, fewer, at, was_g, there=True))
 
 
 def _with_more(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> Trip:

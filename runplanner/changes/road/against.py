@@ -53,10 +53,11 @@ def against(draft: Draft, out: Out) -> Mapping[Call, tuple[Against, ...]]:
 
 
 def overloaded(draft: Draft, out: Out, trip: Trip) -> Mapping[Call, Phrase]:
-    """Return the stops to come of a trip that are left with a load that does not hold."""
-    begun = sum(call.start_min <= draft.now_min for call in trip.calls)
+    """Return the stops of a trip, at work or to come, that are left with a load too much."""
+    first = sum(not call.still_on(draft.now_min) for call in trip.calls)
     was_g = loaded(draft.outfit, out.shift, trip).load_g
-    return overloads(draft.outfit, out.shift, trip, begun, was_g)
+    there = any(map(draft.begun, trip.calls[first : first + 1]))
+    return overloads(draft.outfit, out.shift, trip, first, was_g, there=there)
 
 
 def out_of_order(outfit: Outfit, stops: Sequence[Call]) -> list[Call]:

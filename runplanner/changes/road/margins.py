@@ -1,4 +1,4 @@
-"""What a driver who is out can still go by: loads, limits and latest times of calls to come.
+"""What a driver who is out can still go by: loads, limits and latest times of calls still on.
 
 Counts, other orders, disease and shut hours change them; what still holds stays as it was printed.
 """
@@ -13,7 +13,7 @@ from typing import Final
 from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.loads import boxes_limits, loaded
 from runplanner.changes.draft import Draft
-from runplanner.changes.road.against import against, base_shut
+from runplanner.changes.road.against import against, base_shut, overloaded
 from runplanner.changes.road.clock import Rest, call_spans, settled_min, work_min
 from runplanner.changes.road.out import Out, trucks_leaving, trucks_out
 from runplanner.daybook.trip import Against, Call, CallKind, Job, Shift, Trip
@@ -34,12 +34,12 @@ def outs(draft: Draft) -> list[Out]:
 
 
 def loaded_anew(draft: Draft) -> Draft:
-    """Return the draft with what is aboard, and boxes to stop at, for calls to come.
+    """Return the draft with what is aboard, and boxes to stop at, for calls still on.
 
     Trips that have loaded more than they use up say with how much they left.
     """
     for out in outs(draft):
-        draft, shift = _to_come(draft, out.shift, partial(_carried, draft.outfit, out.shift))
+        draft, shift = _still_on(draft, out.shift, partial(_carried, draft.outfit, out.shift))
         limited = (_limited(draft, shift, trip) for trip in shift.trips)
         trips = tuple(_with_unused(draft, shift, trip) for trip in limited)
         draft = _with_shift(draft, shift, replace(shift, trips=trips))
@@ -58,15 +58,15 @@ def _carried(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
 
 
 def _limited(draft: Draft, shift: Shift, trip: Trip) -> Trip:
-    begun = sum(call.start_min <= draft.now_min for call in trip.calls)
-    limits = boxes_limits(draft.outfit, shift, trip, begun)
-    to_come = zip(trip.calls[begun:], limits, strict=True)
-    told = tuple(replace(call, boxes_limit=limit) for call, limit in to_come)
-    return replace(trip, calls=(*trip.calls[:begun], *told))
+    first = sum(not call.still_on(draft.now_min) for call in trip.calls)
+    limits = boxes_limits(draft.outfit, shift, trip, first)
+    still_on = zip(trip.calls[first:], limits, strict=True)
+    told = tuple(replace(call, boxes_limit=limit) for call, limit in still_on)
+    return replace(trip, calls=(*trip.calls[:first], *told))
 
 
 def timed_anew(draft: Draft, begun: Draft) -> Draft:
-    """Return the draft with latest times of calls to come brought forward, where they must be.
+    """Return the draft with latest times of calls still on brought forward, where they must be.
 
     Days that nothing has changed since ``begun`` keep theirs: a plan may know better ways to rest.
     """
@@ -75,7 +75,7 @@ def timed_anew(draft: Draft, begun: Draft) -> Draft:
         was = before.get((out.shift.day, out.shift.truck))
         held = was and _bearing(begun.outfit, was, draft.now_min)
         if held != _bearing(draft.outfit, out.shift, draft.now_min):
-            draft, _ = _to_come(draft, out.shift, partial(_timed, draft.outfit, out.shift))
+            draft, _ = _still_on(draft, out.shift, partial(_timed, draft.outfit, out.shift))
     return draft
 
 
@@ -86,13 +86,13 @@ def _bearing(outfit: Outfit, shift: Shift, now_min: int) -> tuple[object, ...]:
         shift.start_min, shift.end_min, shift.breaks,
         tuple((one.place, one.arrive_min, one.start_min, one.leave_min, one.actions)
               for one in calls),
-        tuple(_hours(outfit, shift, one) for one in calls if one.start_min > now_min),
+        tuple(_hours(outfit, shift, one) for one in calls if one.still_on(now_min)),
         outfit.hours.end_min,
     )  # fmt: skip
 
 
 def _hours(outfit: Outfit, shift: Shift, call: Call) -> tuple[object, ...]:
-    """Return the hours that a call to come lies in up to its latest minute, or may not lie in.
+    """Return the hours that a call still on lies in up to its latest minute, or may not lie in.
 
     What is shut later does not touch it.
     """
@@ -111,27 +111,36 @@ def _timed(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
 
 
 def marked(draft: Draft) -> Draft:
-    """Return the draft with what stands against calls to come, as its user is told."""
+    """Return the draft with what stands against calls to come, as its user is told.
+
+    Against one at work only its load, by which its boxes to stop at are.
+    """
     for out in outs(draft):
-        draft, _ = _to_come(draft, out.shift, partial(_told, draft.outfit, against(draft, out)))
+        told = partial(_told, draft, out, against(draft, out))
+        draft, _ = _still_on(draft, out.shift, told)
     return draft
 
 
-def _told(outfit: Outfit, found: Mapping[Call, tuple[Against, ...]], trip: Trip, at: int) -> Call:
+def _told(
+    draft: Draft, out: Out, found: Mapping[Call, tuple[Against, ...]], trip: Trip, at: int
+) -> Call:
     call = trip.calls[at]
+    if draft.begun(call):
+        heavy = call in overloaded(draft, out, trip)
+        return replace(call, against=(Against.LOAD,) if heavy else ())
     whys = found.get(call, ())
-    if call.kind is not CallKind.YARD and base_shut(outfit, trip, at):
+    if call.kind is not CallKind.YARD and base_shut(draft.outfit, trip, at):
         whys = (Against.HOURS,)
     return replace(call, against=whys)
 
 
-def _to_come(draft: Draft, shift: Shift, new: _New) -> tuple[Draft, Shift]:
-    """Return the draft, and a truck's day, with calls that have not begun put through ``new``."""
+def _still_on(draft: Draft, shift: Shift, new: _New) -> tuple[Draft, Shift]:
+    """Return the draft, and a truck's day, with calls still on put through ``new``."""
     trips = tuple(
         replace(
             trip,
             calls=tuple(
-                new(trip, at) if call.start_min > draft.now_min else call
+                new(trip, at) if call.still_on(draft.now_min) else call
                 for at, call in enumerate(trip.calls)
             ),
         )

@@ -78,16 +78,27 @@ def _at_work(draft: Draft, out: Out) -> Iterator[Phrase]:
 
 
 def _overloaded(draft: Draft, out: Out) -> Iterator[Phrase]:
-    """Yield that what is aboard now, by the counts, is too much."""
+    """Yield that what is aboard now, by the counts, is too much, and at work when to stop."""
     was_g = loaded(draft.outfit, out.shift, out.trip).load_g
     at = out.begun - 1
-    over = overloads(draft.outfit, out.shift, out.trip, at, was_g).get(out.trip.calls[at])
-    if over is not None and draft.now_min < out.trip.calls[out.begun].start_min:
-        yield phrase(
-            "{name} is out, and its load does not hold ({over}): ring the driver",
-            name=truck_name(draft, out),
-            over=over,
+    call = out.trip.calls[at]
+    found = overloads(draft.outfit, out.shift, out.trip, at, was_g, there=True)
+    if call not in found or draft.now_min >= out.trip.calls[out.begun].start_min:
+        return
+    ring = phrase(
+        "{name} is out, and its load does not hold ({over}): ring the driver",
+        name=truck_name(draft, out),
+        over=found[call],
+    )
+    if out.trip.takes_too_many(call, draft.now_min):
+        ring = counted(
+            "{ring}; at {where} no more than {number} full box aboard: the rest stays on",
+            "{ring}; at {where} no more than {number} full boxes aboard: the rest stays on",
+            call.boxes_limit,
+            ring=ring,
+            where=yard_names(draft, [call.yard]),
         )
+    yield ring
 
 
 def _once_loaded(draft: Draft, out: Out, trouble: Trouble) -> list[str]:
