@@ -111,7 +111,7 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
 
 def _fewer_fed(action: Action, fed: int) -> Action:
     share = min(fed, action.feeders)
-    return replace(action, colonies=fed, ml=action.ml // action.colonies * fed, feeders=share)
+    return replace(action, colonies=fed, ml=action.ml * fed // action.colonies, feeders=share)
 
 
 def _at_most_wet(action: Action, most: int) -> Action:

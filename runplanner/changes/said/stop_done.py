@@ -10,7 +10,7 @@ from runplanner.changes.said.count_words import ALL_STRIPS, Counts, at_most_all
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Yard
-from runplanner.phrase import Phrase, counted, phrase
+from runplanner.phrase import Number, Phrase, counted, phrase
 from runplanner.scenario.faults import Refusal
 
 _ORDER: Final = (
@@ -145,16 +145,28 @@ def _fed(
     most = max(yard.colonies, action.colonies)
     if fed > most:
         all_fed = phrase(
-            "Count again; where each had more than planned, write '{number} fed' for the litres.",
+            "Count again; where each had more than planned, write '{number} fed' beside litres.",
             number=most,
         )
         raise Refusal(
             at_most_all(yard, action.colonies),
             phrase("Count again.") if "fed" in counts else all_fed,
         )
+    ml = counts.get("ml", each * fed)
+    if ml > max(action.ml, yard.feeder_ml * most):
+        holds = phrase(
+            "at most {most} litres: feeders here hold {each} litres each",
+            most=_litres(yard.feeder_ml * most),
+            each=_litres(yard.feeder_ml),
+        )
+        raise Refusal(holds, phrase("Count again."))
     circulate = outfit.kit.feeders_owned is not None and action.round == 1
     feeders = fed if circulate else min(fed, action.feeders)
-    return replace(action, colonies=fed, ml=each * fed, feeders=feeders)
+    return replace(action, colonies=fed, ml=ml, feeders=feeders)
+
+
+def _litres(ml: int) -> Number:
+    return Number(f"{ml / 1000:g}")
 
 
 def _fed_by(planned: Action, ml: int) -> int:
