@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
+from runplanner.changes.counts.boxes import bore_boxes
 from runplanner.changes.counts.possible import refuse_boxes
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.count_words import BOXES, COLONIES
@@ -154,7 +155,7 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
     yard = replace(
         model, id=key, name=name, sites=((0, place),), carried_by=(), colonies=colonies,
         boxes=boxes,
-        brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, model.colonies)),
+        brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, bore_boxes(model))),
         health=Health.SOUND, licence="", feed_agreed=False, honey_off=False, struck=0, borne=None,
         access=Access(), boards_on_min=None, boards_dead=0, held_min=None, was_held=(),
         treated_min=None, treated_told_min=0, freed_min=None,

@@ -65,15 +65,16 @@ class Verb(NamedTuple):
 
     The example leaves open the opening ``{word}``, and names and a time that the line may tell;
     ``everywhere`` where "all" may stand for a yard.
-    The time comes first, then counts, then new yards, before anything is told of those they are
-    like, then everything else, losses too, then what trucks under way are told, then what is left
-    in store and in yards, or may be spun.
+    The time comes first, then who died, for a stop counted beside that found it so, then counts,
+    then new yards, before anything else is told of those they are like, then everything else,
+    losses too, then what trucks under way are told, then what is left in store and in yards, or
+    may be spun.
     """
 
     begins: tuple[str, ...]
     such_as: str
     does: Callable[[Line, Draft], Draft]
-    rank: int = 3
+    rank: int = 4
     everywhere: bool = False
 
 
@@ -483,37 +484,37 @@ def new_yard(line: Line, draft: Draft) -> Draft:
     return sites.new_yard(draft, line, lambda rest: a_yard(rest, draft, draft.outfit.yards))
 
 
-TOLD: Final = 4
+TOLD: Final = 5
 """The rank of what a truck under way is told to do."""
 VERBS: Final[Sequence[Verb]] = (
     Verb(("now",), "{word} Fri 12:30", now, 0),
-    Verb(("done",), "{word} {trip}{yard}: 20 colonies 37 boxes", done, 1),
+    Verb(("done",), "{word} {trip}{yard}: 20 colonies 37 boxes", done, 2),
     Verb(("shut",), "{word} {yard} Fri from 14:00", shut, everywhere=True),
     Verb(("open",), "{word} {yard} Sat 9:00-12:00", opened, everywhere=True),
     Verb(("unsettled", "storm"), "{word} {yard} Fri from 18:00", unsettled, everywhere=True),
     Verb(("honey house stopped",), "{word} until Mon", house_stopped),
     Verb(("honey house full",), "{word} Fri", house_full),
-    Verb(("dead", "queenless", "colonies lost", "hives lost"), "{word} 2 {yard}", dead),
+    Verb(("dead", "queenless", "colonies lost", "hives lost"), "{word} 2 {yard}", dead, 1),
     Verb(("suspect",), "{word} {yard}", _health(Health.SUSPECT)),
     Verb(("standstill",), "{word} {yard}", _health(Health.STANDSTILL)),
     Verb(("watch",), "{word} {yard}", _health(Health.WATCH)),
     Verb(("sound",), "{word} {yard}", _health(Health.SOUND)),
-    Verb(("spin",), "{word} {yard}", spin, 5),
-    Verb(("boxes left", "supers left"), "{word} 12 {yard}", boxes_left, 5),
+    Verb(("spin",), "{word} {yard}", spin, 6),
+    Verb(("boxes left", "supers left"), "{word} 12 {yard}", boxes_left, 6),
     Verb(("move",), "{word} {yard} to -36.85 174.76 on Sat", move),
-    Verb(("new yard",), "{word} Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard, 2),
+    Verb(("new yard",), "{word} Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard, 3),
     Verb(("home", "call home"), "{word} {truck}", under_way.home, TOLD),
     Verb(("skip", "leave out"), "{word} {yard}", under_way.skip, TOLD),
     Verb(("next",), "{word} {truck}: {yard}", under_way.order, TOLD),
     Verb(("left", "leaves", "late"), "{word} {yard} {time}", under_way.left),
-    Verb(("blocks left",), "{word} 40", blocks_left, 5),
-    Verb(("strips left",), "{word} 200", strips_left, 5),
+    Verb(("blocks left",), "{word} 40", blocks_left, 6),
+    Verb(("strips left",), "{word} 200", strips_left, 6),
     Verb(("boards lost",), "{word} 5", boards_lost),
     Verb(("boards found", "boards bought"), "{word} 5", boards_found),
-    Verb(("feeders left",), "{word} 30", feeders_left, 5),
+    Verb(("feeders left",), "{word} 30", feeders_left, 6),
     Verb(("feeders lost",), "{word} 4", feeders_lost),
-    Verb(("sugar left",), "{word} 500 kg", sugar_left, 5),
-    Verb(("syrup left",), "{word} 600 L", syrup_left, 5),
+    Verb(("sugar left",), "{word} 500 kg", sugar_left, 6),
+    Verb(("syrup left",), "{word} 600 L", syrup_left, 6),
     Verb((), "{helper} off Fri-Sat", out_or_back),
 )
 

@@ -827,6 +827,39 @@ def test_a_stop_is_counted_alike_before_and_after_deaths_since(more: str, gone: 
     assert 48 == did(after, MILL, "mill")[Job.STRIPS].pieces
 
 
+@pytest.mark.parametrize("strips", ["strips", "46 strips"])
+@pytest.mark.parametrize("count_first", [True, False])
+def test_a_death_told_beside_a_count_was_before_that_stop(
+    strips: str, *, count_first: bool
+) -> None:
+    """One of 24 was found dead: 23 off, fed 8.5 L each and given two strips, 24 boards lifted.
+
+    So it is when the death is told an hour before; 48 strips had been booked.
+    """
+    now = at(shift_end(MILL) + 60)
+    line, dead = f"done {MILL} Old Mill: 23 colonies 39 boxes {strips}", "dead 1 Old Mill"
+    facts = put_in(*((line, dead) if count_first else (dead, line)), now=now)
+    before = again(put_in(dead, now=now), line)
+    done = did(facts, MILL, "mill")
+
+    assert (before.plan.shifts, before.outfit) == (facts.plan.shifts, facts.outfit)
+    assert () == before.notes == facts.notes
+    assert (23, 46) == (done[Job.STRIPS].colonies, done[Job.STRIPS].pieces)
+    assert (23, 195_500) == (done[Job.FEED].colonies, done[Job.FEED].ml)
+    assert (23, 24) == (done[Job.TAKE_OFF].colonies, done[Job.TAKE_OFF].boards_off)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    assert () == audit(new, facts.plan)
+    assert () == new.undone
+
+
+def test_too_few_strips_ask_for_the_dead() -> None:
+    """46 strips of 48 are those of 23 colonies; 45 are no colonies' strips."""
+    for said, asks in ((46, True), (45, False)):
+        with pytest.raises(ScenarioError) as caught:
+            counted(MILL, f"Old Mill: 23 colonies 39 boxes {said} strips")
+        assert asks is ("type 'dead 1 Old Mill' as well" in caught.value.faults[0].cure)
+
+
 @pytest.mark.parametrize(("off", "boards"), [(24, 24), (22, 24), (20, 22), (0, 0)])
 def test_boards_come_back_as_they_lay_where_colonies_died(off: int, boards: int) -> None:
     """Of 24 two are dead: those on the living who stay on are left, all others come back."""

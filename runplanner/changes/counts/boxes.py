@@ -32,7 +32,7 @@ def without_counts(draft: Draft, trip: Trip, yard: Yard) -> Draft:
 def _as_planned(yard: Yard, was: tuple[int, int, int], now: tuple[int, int, int]) -> Yard:
     """Return the yard with boxes by ``now`` in place of ``was``: colonies, boxes, brood boxes."""
     (off, boxes, brood), (again, planned, shells) = was, now
-    bore = _bore_boxes(yard)
+    bore = bore_boxes(yard)
     if not off or not again or yard.boxes != _expected(boxes, off, bore):
         return yard
     whole = max(again, bore)
@@ -72,7 +72,7 @@ def with_the_dead(draft: Draft, yard: Yard, off: int) -> Yard:
     return replace(left, borne=Borne(minute, yard.struck, yard.boxes))
 
 
-def _bore_boxes(yard: Yard) -> int:
+def bore_boxes(yard: Yard) -> int:
     """Return the colonies among which a yard's boxes are shared out, dead ones as well."""
     return yard.colonies + yard.struck
 
@@ -92,11 +92,11 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     counted since; a yard that is done has had just the boxes that were counted.
     """
     off, boxes, brood = _taken(draft, yard)
-    told = _as_left(draft, yard) if off < _bore_boxes(yard) else None
+    told = _as_left(draft, yard) if off < bore_boxes(yard) else None
     if told is not None:
         return draft.with_yard(told)
     yard, boxes = _by_the_living(draft, yard, off, boxes)
-    draft, bore = draft.with_yard(yard), _bore_boxes(yard)
+    draft, bore = draft.with_yard(yard), bore_boxes(yard)
     if not off or boxes == _share(yard.boxes, off, bore):
         return draft
     new = replace(yard, boxes=_expected(boxes, off, bore))
@@ -170,7 +170,7 @@ def _share(total: int, done: int, colonies: int) -> int:
 
 def still_there(yard: Yard, off: int) -> int:
     """Return the boxes that stand in a yard of which ``off`` colonies have been taken off."""
-    return yard.boxes - _share(yard.boxes, off, _bore_boxes(yard))
+    return yard.boxes - _share(yard.boxes, off, bore_boxes(yard))
 
 
 def boxes_counted(draft: Draft, yard: Yard, left: int) -> Draft:

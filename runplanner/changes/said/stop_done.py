@@ -10,7 +10,7 @@ from runplanner.changes.said.count_words import ALL_STRIPS, Counts, at_most_all
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Yard
-from runplanner.phrase import Number, Phrase, counted, phrase
+from runplanner.phrase import Number, Phrase, counted, joined, phrase
 from runplanner.scenario.faults import Refusal
 
 _ORDER: Final = (
@@ -220,6 +220,12 @@ def _refuse_some(yard: Yard, planned: Action | None, dose: int, said: int) -> No
             "Strips go into a whole yard at one visit: where they ran out, write 'no strips', "
             "and they come again another day, for the colonies that have none yet."
         )
+        gone, odd = divmod(due - said, dose)
+        if gone > 0 and not odd:
+            line = f"'dead {gone} {yard.name}'"
+            told = phrase("Where colonies were dead or joined to others, type {line} as well.",
+                          line=line)  # fmt: skip
+            cure = joined(" ", cure, told)
         raise Refusal(allowed, cure)
 
 
