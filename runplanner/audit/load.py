@@ -1,5 +1,7 @@
 """What is aboard on each leg, and whether truck, deck, axles and gateways bear it."""
 
+from collections.abc import Iterator
+
 from runplanner.audit.book import Book, Rig, Stop
 from runplanner.audit.cargo import Cargo
 from runplanner.audit.deck import places, places_max
@@ -16,22 +18,31 @@ def aboard_figures(book: Book) -> Breaches:
     """What the plan says is aboard on leaving a call is what the jobs make it.
 
     So it is of calls that are over, but for deck places: whose boxes stood apart hangs on what
-    has been heard of a yard since.
+    been heard of a yard since.  What a call is left with too few of, it is told there: later
+    calls, where no more of it is taken, lack just as many.
     """
-    for stop in book.stops():
+    for stop, was in _in_turn(book):
         said, right = stop.call.after, _aboard(book, stop)
         over = stop.trip.driven and not stop.ahead
         # Counts may have left too few boards.
         lacking = over or (stop.trip.driven and Against.LOAD in stop.call.against)
         for name in Aboard.__slots__:
             here, there = getattr(said, name), getattr(right, name)
+            least = min(0, getattr(was, name)) if was is not None else 0
             told = over and name in _STOWED
-            if (here != there and not told) or (here < 0 and not lacking):
+            if (here != there and not told) or (here < least and not lacking):
                 yield _leaving(
                     stop,
                     phrase("{here} {name}", here=here, name=field_word(name)),
                     figure(max(0, there)),
                 )
+
+
+def _in_turn(book: Book) -> Iterator[tuple[Stop, Aboard | None]]:
+    """Yield every stop with what the call before it on its trip was left with."""
+    for stops in book.trips():
+        for before, stop in zip((None, *stops), stops, strict=False):
+            yield stop, before.call.after if before is not None else None
 
 
 def _aboard(book: Book, stop: Stop) -> Aboard:

@@ -382,8 +382,17 @@ def test_boards_that_counts_leave_too_few_are_known() -> None:
     told = edited(plan, {f"{AHEAD}.against": (Against.LOAD,)})
     lacks = ("aboard", "-10 boards")
 
-    assert lacks in {(one.rule, one.said[:10]) for one in audit(plan)}
-    assert lacks not in {(one.rule, one.said[:10]) for one in audit(told)}
+    def short(plan: Plan) -> int:
+        return sum(lacks == (one.rule, one.said[:10]) for one in audit(plan))
+
+    assert (1, 0) == (short(plan), short(told))
+    # Honey house and store apart: they lack where honey is unloaded as well, told or not.
+    house: dict[str, object] = {
+        "shifts.0.trips.0.calls": lambda calls: (
+            *calls[:3], replace(calls[3], after=replace(calls[3].after, boards=-10)), *calls[3:]
+        )
+    }  # fmt: skip
+    assert (1, 0) == (short(edited(plan, house)), short(edited(told, house)))
 
 
 def test_deck_places_and_boards_of_calls_that_are_over_are_past_judging() -> None:
