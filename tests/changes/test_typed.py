@@ -651,6 +651,17 @@ def test_a_new_yard_comes_before_what_is_told_of_the_one_it_is_like(line: str) -
     assert told or put_in(new, now=now).outfit.yards[-1] == facts.yards[-1]
 
 
+def test_a_new_yard_has_brood_boxes_as_the_one_it_is_like_before_deaths() -> None:
+    """Ten brood boxes of ten colonies are one each, though five are told dead beside."""
+    plan = running_plan()
+    yards = tuple(replace(one, brood_boxes_off=10) for one in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+    new = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Fernbank"
+
+    for lines in ((new,), (new, "dead 5 Fernbank")):
+        assert 5 == put_in(*lines, now=NOON, plan=plan).outfit.yards[-1].brood_boxes_off
+
+
 def test_no_boards_lie_in_a_new_yard() -> None:
     """Though they do in the one it is like."""
     line = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Old Mill"
