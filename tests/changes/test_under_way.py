@@ -1163,6 +1163,16 @@ def test_the_stop_at_work_is_told_when_to_stop_by_the_count_of_the_one_before() 
     assert 73 == over.boxes_limit
 
 
+def test_a_stop_left_by_a_truck_called_back_is_not_at_work() -> None:
+    """Turned round on the road to Fernbank at 10:37, it could be back at Creek Mouth at 10:39."""
+    facts = put_in("skip Fernbank", now="Thu 4 Mar 10:37")
+    creek = red(facts)[0].trips[0].calls[2]
+
+    assert facts.now_min < creek.end_min
+    assert not creek.still_on(facts.now_min)
+    driven(facts)
+
+
 def test_the_stop_at_work_leaves_room_for_what_was_not_used_up_before() -> None:
     """As for a stop to come: 66, where the paper in the cab says 73."""
     facts = put_in(NOT_FED, now=AT_FERNBANK)
