@@ -2,7 +2,7 @@
 
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breach, Breaches, figure
-from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
+from runplanner.audit.lots import Lot, breach_at, colonies_in, lots, stop_numbers
 from runplanner.audit.need import need_of
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
@@ -12,9 +12,9 @@ from runplanner.phrase import counted, joined, phrase
 def blocks_at_take_off(book: Book) -> Breaches:
     """A take-off gives blocks to just those colonies that get no syrup in time.
 
-    That is, the colonies of this stop that are not fed in the same stop.  Where a second
-    trip may spare the block, those fed later the same day may have one or not.  A yard
-    that needs no feed gets no blocks.
+    That is, the colonies of this stop that are not fed in the same stop, by this visit or one
+    that its truck goes on to without a drive.  Where a second trip may spare the block, those
+    fed later the same day may have one or not.  A yard that needs no feed gets no blocks.
     """
     for yard in book.yards.values():
         for turn in sorted({lot.turn for lot in lots(book, yard.id, Job.TAKE_OFF)}):
@@ -53,7 +53,8 @@ def _wanted(book: Book, yard: Yard, turn: int) -> tuple[int, int]:
     before = colonies_in([lot for lot in off if lot.turn < turn])
     after = colonies_in([lot for lot in off if lot.turn <= turn])
     day = book.visits[yard.id][turn].shift.day
-    here = colonies_in([lot for lot in fed if lot.turn <= turn])
+    stops = stop_numbers(book, yard.id)
+    here = colonies_in([lot for lot in fed if stops[lot.turn] <= stops[turn]])
     today = colonies_in([lot for lot in fed if lot.turn <= turn or lot.stop.shift.day == day])
     rules = book.outfit.rules
     most = after - max(before, min(after, here))

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from runplanner.audit.book import Book, Stop
 from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.lots import stop_numbers
 from runplanner.audit.need import need_of
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
@@ -76,14 +77,18 @@ def gaps(book: Book, yard_id: str) -> Iterator[Gap]:
         return
     waiting: list[Waiting] = []
     off, fed, colonies = 0, 0, book.yards[yard_id].colonies
-    for stop in book.visits[yard_id]:
+    standing: list[Stop] = []
+    for turn, (stop, first) in enumerate(
+        zip(book.visits[yard_id], stop_numbers(book, yard_id), strict=True)
+    ):
+        standing = [*(standing if first < turn else ()), stop]
         if stop.did(Job.TAKE_OFF):
             here = _off_at(stop, colonies - off)
             waiting += _taken_off(book, stop, here - max(0, min(here, fed - off)))
             off += here
         else:
             yield from _extend(book.outfit, waiting, stop)
-        yield from _feed(book.outfit, waiting, stop)
+        yield from _feed(book.outfit, waiting, standing)
         fed += _first_fed(stop)
     end = book.outfit.season.n_days * DAY_MIN
     for lot in waiting:
@@ -137,8 +142,12 @@ def _extend(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]
         waiting[spot : spot + 1] = [fuller, rest] if rest.colonies else [fuller]
 
 
-def _feed(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]:
-    """Take the colonies that get their first syrup here off the list, first off first."""
+def _feed(outfit: Outfit, waiting: list[Waiting], here: list[Stop]) -> Iterator[Gap]:
+    """Take the colonies that get their first syrup here off the list, first off first.
+
+    ``here`` are this visit, which is the last of them, and those it goes on from without a drive.
+    """
+    stop = here[-1]
     wanted = _first_fed(stop)
     while wanted > 0 and waiting:
         lot = waiting.pop(0)
@@ -147,11 +156,12 @@ def _feed(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]:
         if taken < lot.colonies:
             waiting.insert(0, replace(lot, colonies=lot.colonies - taken))
         end, start = lot.end_min(outfit), stop.call.start_min
-        if start >= end and not _soon(outfit, lot, stop):
+        if start >= end and not _soon(outfit, lot, here):
             yield Gap(taken, end, start, lot.stop, stop)
 
 
-def _soon(outfit: Outfit, lot: Waiting, stop: Stop) -> bool:
+def _soon(outfit: Outfit, lot: Waiting, here: list[Stop]) -> bool:
     """Tell whether the syrup comes in the same stop, or allowedly on the same day."""
-    same_day = lot.stop.shift.day == stop.shift.day
-    return lot.stop is stop or (outfit.rules.same_day_second_trip and same_day)
+    same_day = lot.stop.shift.day == here[-1].shift.day
+    same_stop = any(lot.stop is one for one in here)
+    return same_stop or (outfit.rules.same_day_second_trip and same_day)

@@ -66,6 +66,25 @@ def lots(book: Book, yard_id: str, job: Job, feed_round: int | None = None) -> l
     return found
 
 
+def stop_numbers(book: Book, yard_id: str) -> list[int]:
+    """Return for every visit of a yard the number of the first one at the same stop.
+
+    Visits are at one stop where their truck has no drive between.
+    """
+    numbers: list[int] = []
+    visits = book.visits[yard_id]
+    for turn, stop in enumerate(visits):
+        before = visits[turn - 1] if turn else None
+        stayed = (
+            before is not None
+            and before.trip.id == stop.trip.id
+            and stop.call.arrive_min == before.call.leave_min
+            and stop.call.place == before.call.place
+        )
+        numbers.append(numbers[-1] if stayed else turn)
+    return numbers
+
+
 def cleared_as_usual(some: Sequence[Lot]) -> list[Lot]:
     """Return the take-offs whose boxes are cleared by the yard's usual way."""
     return [lot for lot in some if lot.action.way is None]

@@ -157,7 +157,7 @@ def _kept(keeper: Keeper, promised: Mapping[Key, Day]) -> State:
         if key in days or not _to_be_had(keeper, key):
             continue
         for likely in _likely(keeper, day):
-            judged = keeper.judge(likely) if likely.trips else None
+            judged = keeper.judge(keeper.chains.spared(likely)) if likely.trips else None
             if judged is not None and keeper.holding.holds({**days, key: judged}, [key[0]]):
                 days[key] = judged
                 break

@@ -110,7 +110,9 @@ def judged(ground: Ground, day: Day, run: Run, route: Route) -> Judged:
             _, start, end, leave, _ = next(times)
             calls.append((number, kind, place))
             if kind >= 0:
-                visits.append(Visit(start, end, leave, trip[kind], day.day, truck))
+                stop = trip[kind]
+                goes_on = kind > 0 and trip[kind - 1].yard == stop.yard
+                visits.append(Visit(start, end, leave, stop, day.day, truck, goes_on=goes_on))
             elif kind == LOAD:
                 load_at.append(start)
             elif kind in HONEY_KINDS:

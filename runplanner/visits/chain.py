@@ -14,7 +14,7 @@ from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.visits.due import Due, lasts_min, taken
 from runplanner.visits.lot import Lot, serve, split
-from runplanner.visits.stop import Stop, Visit, merged
+from runplanner.visits.stop import Stop, Visit, at_one_stop, merged
 from runplanner.visits.wet_boxes import WetBoxes
 
 __all__ = ["Chain", "ChainBrokenError", "merged"]
@@ -63,6 +63,7 @@ class Chain:
     _fed_then: int = 0
     _boarded: int = 0
     _driven: dict[int, int] = field(default_factory=dict)
+    _here: Sequence[Visit] = ()
     _boards: deque[Lot] = field(default_factory=deque)
     _waiting: tuple[deque[Lot], ...] = field(init=False)
 
@@ -76,12 +77,13 @@ class Chain:
 
     def read(self, visits: Sequence[Visit]) -> Self:
         """Read ``visits``, sorted by start, and return the chain."""
-        for visit in visits:
+        for at, visit in enumerate(visits):
             # A stop still ahead of a truck under way is fact; no new visit may run into it.
             self._fact = self._fact and visit.fact
             self._must(visit.start_min >= self._until_min, "two visits at once")
             self._fact = visit.fact
             self._until_min = visit.end_min
+            self._here = at_one_stop(visits, at)
             self._read(visit)
         left = self._waiting[0]
         self.lacking += sum(lot.colonies for lot in left if lot.spared)
@@ -253,11 +255,12 @@ class Chain:
         """Return the colonies just taken off and not yet fed, with what they live on.
 
         Some may have been fed before, at a standstill, where they had no honey on.  Those fed by
-        the end of this very visit get no blocks, all others do, unless the rules allow that a
-        second trip brings syrup the same day.
+        the end of this stop get no blocks, all others do, unless the rules allow that a second
+        trip brings syrup the same day.
         """
         stop, rules = visit.stop, self.outfit.rules
-        here = stop.fed if stop.round == 1 else 0
+        coming = self._here[self._here.index(visit) :]
+        here = sum(one.stop.fed for one in coming if one.stop.round == 1)
         then = self.fed[1] if self.due.rounds else 0
         fed = min(self.off, then + here) if self.due.rounds else self.off
         unfed = self.off - max(before, fed)
@@ -351,7 +354,7 @@ class Chain:
     def _soon(self, visit: Visit, lot: Lot) -> bool:
         """Tell whether syrup comes in the take-off's own stop, or allowedly the same day."""
         same_day = self.outfit.rules.same_day_second_trip and visit.day == lot.visit.day
-        return same_day or visit.start_min == lot.visit.start_min
+        return same_day or lot.visit in self._here
 
     def _feed_again(self, visit: Visit) -> None:
         queue, left = self._waiting[visit.stop.round - 1], visit.stop.fed

@@ -107,7 +107,10 @@ def _is_kept(
 
 
 class Visit(NamedTuple):
-    """A stop with its times; a ``fact`` has been driven and is not judged again."""
+    """A stop with its times; a ``fact`` has been driven and is not judged again.
+
+    It ``goes_on`` where its truck came from no drive, but from another visit of the same yard.
+    """
 
     start_min: int
     end_min: int
@@ -116,6 +119,24 @@ class Visit(NamedTuple):
     day: int
     truck: int
     fact: bool = False
+    goes_on: bool = False
+
+
+def at_one_stop(visits: Sequence[Visit], at: int) -> Sequence[Visit]:
+    """Return the visits with no drive between them, of a yard's in order, round number ``at``."""
+    first, end = at, at + 1
+    while _goes_on(visits, first):
+        first -= 1
+    while _goes_on(visits, end):
+        end += 1
+    return visits[first:end]
+
+
+def _goes_on(visits: Sequence[Visit], at: int) -> bool:
+    if not 0 < at < len(visits) or not visits[at].goes_on:
+        return False
+    before, one = visits[at - 1 : at + 1]
+    return (before.day, before.truck) == (one.day, one.truck)
 
 
 def merged(one: Stop, other: Stop, to_feed: int) -> Stop | None:

@@ -7,7 +7,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
 from tests.audit.plans import left_undone, plain, two_rounds
 from tests.audit.planted import edited
-from tests.audit.writing import BLOCK_10, FEED_10, OFF_10
+from tests.audit.writing import BLOCK_10, EMPTY, FEED_10, OFF_10, STRIPS_10, visit
 
 OFF_1 = "shifts.0.trips.0.calls.1.actions"
 FEED_1 = "shifts.1.trips.0.calls.1.actions"
@@ -90,3 +90,38 @@ def test_blocks_of_a_day_later_are_further_blocks() -> None:
     assert [("feed", "yard1")] == broken(
         edited(plain(), {FEED_1: (BLOCK_10, FEED_10)}), "further blocks"
     )
+
+
+def parted(first: int, drive_min: int = 0, *, blocks: bool = False) -> Plan:
+    """The plain plan, but ``first`` of yard 1's ten come off in a call of their own.
+
+    Drive or none, another call there takes the rest off and feeds all ten.
+    """
+    boxes = -(-first * 15 // 10)
+    block = (Action(Job.BLOCK, first, pieces=first),) if blocks else ()
+    one = visit(1, (475, 500), 1024, EMPTY, Action(Job.TAKE_OFF, first, boxes=boxes), *block)
+    rest = Action(Job.TAKE_OFF, 10 - first, boxes=15 - boxes)
+    times = (500 + drive_min, 530)
+    two = visit(1, times, 1024, EMPTY, rest, FEED_10)
+    return edited(
+        plain(),
+        {
+            "shifts.0.trips.0.calls": lambda calls: (calls[0], one, two, *calls[2:]),
+            FEED_1: (STRIPS_10,),
+        },
+    )
+
+
+@pytest.mark.parametrize(("drive_min", "blocks"), [(0, False), (1, True)])
+def test_syrup_without_a_drive_spares_the_block(drive_min: int, *, blocks: bool) -> None:
+    """Six and four come off, then all are fed: the six want a block only after a drive."""
+    off = [("off", "yard1")]
+
+    assert [] == broken(parted(6, drive_min, blocks=blocks), "blocks at take-off")
+    assert off == broken(parted(6, drive_min, blocks=not blocks), "blocks at take-off")
+
+
+@pytest.mark.parametrize(("drive_min", "good"), [(0, True), (1, False)])
+def test_who_is_fed_without_a_drive_was_never_without_cover(drive_min: int, *, good: bool) -> None:
+    """Six came off without stores or block; there is no time between unless the truck left."""
+    assert good is (("off", "yard1") not in broken(parted(6, drive_min), "cover"))

@@ -29,10 +29,7 @@ def chains(outfit: Outfit, yard: Yard, most_lots: int = 1) -> list[Chain]:
     found: dict[tuple[tuple[int, Visit], ...], Chain] = {}
     for tasks in _orders(outfit, yard, most_lots):
         for groups in _groups(tasks):
-            stops = _visits(outfit, yard, groups)
-            for days in itertools.combinations_with_replacement(
-                range(outfit.season.n_days), len(stops)
-            ):
+            for stops, days in _dated(outfit, yard, groups):
                 dated = tuple(zip(days, stops, strict=True))
                 if (
                     _starves(outfit, yard, dated)
@@ -136,12 +133,36 @@ def _groups(tasks: Sequence[Action]) -> Iterator[list[list[Action]]]:
             yield groups
 
 
-def _visits(outfit: Outfit, yard: Yard, groups: list[list[Action]]) -> list[Visit]:
-    """Stops with the blocks that colonies not fed in the same stop must get."""
+def _dated(
+    outfit: Outfit, yard: Yard, groups: list[list[Action]]
+) -> Iterator[tuple[list[Visit], tuple[int, ...]]]:
+    """Every way to lay stops on days, twice where syrup follows a take-off on its day.
+
+    Where the truck stays between them no blocks are due: the audit tells whether it did.
+    """
+    apart, at_once = _visits(outfit, yard, groups), _visits(outfit, yard, groups, at_once=True)
+    fed = [any(a.job is Job.FEED for a in group) for group in groups]
+    for days in itertools.combinations_with_replacement(range(outfit.season.n_days), len(groups)):
+        yield apart, days
+        follows = any(
+            f and a == b for (a, b), f in zip(itertools.pairwise(days), fed[1:], strict=True)
+        )
+        if at_once != apart and follows:
+            yield at_once, days
+
+
+def _visits(
+    outfit: Outfit, yard: Yard, groups: list[list[Action]], *, at_once: bool = False
+) -> list[Visit]:
+    """Stops with the blocks that colonies not fed in the same stop must get.
+
+    Where all is done ``at_once`` later calls belong to the same stop.
+    """
     visits, off = [], 0
-    for group in groups:
+    for number, group in enumerate(groups):
         here = sum(a.colonies for a in group if a.job is Job.TAKE_OFF)
-        fed = sum(a.colonies for a in group if a.job is Job.FEED and a.round == 1)
+        feeds = [a for later in groups[number:] for a in later] if at_once else group
+        fed = sum(a.colonies for a in feeds if a.job is Job.FEED and a.round == 1)
         bare = min(here, max(0, off + here - fed)) if feed_plan(outfit, yard)[0] else 0
         off += here
         acts = list(group)

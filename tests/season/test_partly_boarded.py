@@ -78,6 +78,23 @@ def test_a_yard_that_could_not_stay_is_built_in_again(rounds: int) -> None:
     assert [6] == [day for day, _, _ in when(new, "yard2", Job.TAKE_OFF)]
 
 
+def test_who_has_no_board_is_brushed_at_the_same_stop() -> None:
+    """Six of twelve have boards and six are brushed; fed there, none of them gets a block."""
+    plan = planned(12)
+    first = replace(plan.outfit.yards[0], clearing_else=Clearing.BRUSH)
+    either = replace(plan, outfit=replace(plan.outfit, yards=(first, plan.outfit.yards[1])))
+    new, found = counted(either, 6, 1)
+    jobs = [one for call in new.shifts[1].trips[0].yards()[:2] for one in call.actions]
+
+    assert [] == found
+    assert ALL_DONE == new.tally
+    assert [(None, 6), (Clearing.BRUSH, 6)] == [
+        (one.way, one.colonies) for one in jobs if one.job is Job.TAKE_OFF
+    ]
+    assert Job.BLOCK not in {one.job for one in jobs}
+    assert when(plan, "yard2", Job.TAKE_OFF) == when(new, "yard2", Job.TAKE_OFF)
+
+
 def test_no_truck_goes_out_to_put_no_boards_on() -> None:
     """Eight of twelve lie, and six are lost: the first lot's boards lie already.
 

@@ -123,6 +123,29 @@ def test_a_small_yard_may_be_smaller_than_the_smallest_lot() -> None:
     assert 2 == read(at(1, 10, off(2)), yard=yard).off
 
 
+def on(visit: Visit) -> Visit:
+    """The visit, gone on to from one at the same yard without a drive."""
+    return visit._replace(goes_on=True)
+
+
+def test_syrup_without_a_drive_is_syrup_at_the_take_off() -> None:
+    """Six and four come off and all are fed without a drive between: nobody wants a block.
+
+    Fed are the first to come off: where only six are, the last four want theirs.
+    """
+    lots = at(1, 8, off(6, 0, 0)), on(at(1, 9, off(4, 6, 0)))
+    blocked = lots[1]._replace(stop=off(4, 6))
+    fed = on(at(1, 10, ROUND_1))
+    six = fed._replace(stop=ROUND_1._replace(fed=6))
+    bare = replace(YARD, stores_g=0)
+
+    assert 0 == read(*lots, fed, yard=bare).lacking
+    assert [0, 6, 0] == read(lots[0], blocked, six, yard=bare).fed
+    for visits in ((*lots, fed._replace(goes_on=False)), (lots[0], blocked, fed), (*lots, six)):
+        with pytest.raises(ChainBrokenError, match="not the blocks"):
+            read(*visits, yard=bare)
+
+
 def test_brood_boxes_come_off_with_their_colonies() -> None:
     """5 brood boxes on 10 colonies: 2 with the first four, 3 with the rest."""
     # ceil(4 x 0.5) = 2, ceil(10 x 0.5) - 2 = 3

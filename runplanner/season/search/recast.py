@@ -230,7 +230,7 @@ class Recaster:
             if by and not self.ground.stop_spans(stop, day):
                 return None
             times = (visit.start_min + by, visit.end_min + by, visit.leave_min + by)
-            new.append(Visit(*times, stop, day, visit.truck, visit.fact))
+            new.append(Visit(*times, stop, day, visit.truck, visit.fact, visit.goes_on))
         return self.keeper.chains.read(yard, tuple(sorted([*fixed, *new])))
 
     def _cost(self, read: Progress) -> float:

@@ -1,9 +1,10 @@
 """How far the chains of yards have come, by what was driven and by visits still planned."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby, pairwise
 
 from runplanner.season.standing.state import Progress
-from runplanner.trips.day import Key
+from runplanner.trips.day import Day, Key, Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.visits.chain import Chain, ChainBrokenError, lacking_feeders
@@ -65,6 +66,30 @@ class Chains:
     def to_feed(self, yard: int) -> int:
         """Return the colonies of a yard to which nothing driven has brought its first syrup."""
         return max(0, self._ground.outfit.yards[yard].colonies - self._fed[yard])
+
+    def spared(self, day: Day) -> Day:
+        """Return a day without blocks for colonies that the same stop feeds, no drive between."""
+        if not any(one.yard == other.yard for trip in day.trips for one, other in pairwise(trip)):
+            return day
+        return day._replace(trips=tuple(self._spared(trip) for trip in day.trips))
+
+    def _spared(self, trip: Trip) -> Trip:
+        """Return a trip whose syrup, where it goes with take-offs, spares them their blocks.
+
+        It comes once all of the yard is off, and to the first that came off, first.
+        """
+        found: list[Stop] = []
+        for yard, stops in groupby(trip, key=lambda stop: stop.yard):
+            here, colonies = list(stops), self._ground.outfit.yards[yard].colonies
+            first = sum(stop.fed for stop in here if stop.round == 1)
+            fed = first and colonies - self.to_feed(yard) + first
+            after = colonies - sum(stop.off for stop in here)
+            for stop in here:
+                before, after = after, after + stop.off
+                most = (after - max(before, min(after, fed))) * self._ground.outfit.rules.blocks
+                spare = bool(first and stop.off and stop.blocks > most)
+                found.append(stop._replace(blocks=most) if spare else stop)
+        return tuple(found)
 
     def feed(
         self, yard: int, visits: Sequence[Visit], number: int, fed: int, from_min: int = 0

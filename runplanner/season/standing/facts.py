@@ -227,6 +227,7 @@ def _fact(ground: Ground, shift: Shift) -> Judged:
     run = Run(shift.start_min, shift.end_min, times, shift.breaks, shift.driving_min)
     marks, visits, boxes_in = [], [], []
     seen = [0] * len(shift.trips)
+    last: Call | None = None
     for index, call in calls:
         kind = _kind(ground, call, seen[index])
         marks.append((index, kind, call.place))
@@ -241,11 +242,13 @@ def _fact(ground: Ground, shift: Shift) -> Judged:
                     shift.day,
                     ground.truck_index[hauler],
                     fact=True,
+                    goes_on=last is not None and call.goes_on(last),
                 )
             )
             seen[index] += 1
         elif kind in HONEY_KINDS and any(stop.boxes for stop in day.trips[index]):
             boxes_in.append((call.end_min, index))
+        last = call
     packed = tuple(
         _packed(ground, trip.calls, {c.container: c.count for c in trip.containers})
         for trip in shift.trips

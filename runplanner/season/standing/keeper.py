@@ -69,7 +69,7 @@ class Keeper:
             if key in self.standing.driven:
                 return None
             real = day if day is not None and day.trips else None
-            judged[key] = None if real is None else self.judge(real)
+            judged[key] = None if real is None else self.judge(self.chains.spared(real))
             if real is not None and judged[key] is None:
                 return None
         return self._replace(state, judged)
@@ -137,7 +137,8 @@ class Keeper:
                 judged[key] = old
                 continue
             trips = tuple(trip for trip in trips if trip)
-            new = self.judge(old.day._replace(trips=trips)) if trips else None
+            thin = self.chains.spared(old.day._replace(trips=trips))
+            new = self.judge(thin) if trips else None
             if new is not None:
                 judged[key] = new
             elif trips:
