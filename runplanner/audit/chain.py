@@ -2,7 +2,16 @@
 
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breaches, figure, on_day, when, word
-from runplanner.audit.lots import breach_at, colonies_in, driven_colonies, lots, pairs
+from runplanner.audit.lots import (
+    Lot,
+    boards_still_on,
+    breach_at,
+    colonies_in,
+    driven_colonies,
+    lots,
+    pairs,
+    stop_numbers,
+)
 from runplanner.audit.need import fed_without_take_off, need_of, taken_down_min
 from runplanner.audit.strips import kind_for
 from runplanner.audit.whole import ceil_div
@@ -221,15 +230,20 @@ def strip_doses(book: Book) -> Breaches:
 def smallest_lots(book: Book) -> Breaches:
     """A take-off or feed of a part of a yard is of enough colonies to be worth it.
 
-    What trips already driven left over is always worth it.
+    Lots at one stop are one part.  What trips already driven left over is always worth it, and
+    so is what the boards that they put on left over.
     """
     smallest = book.outfit.rules.smallest_lot
     for yard in book.yards.values():
+        stops = stop_numbers(book, yard.id)
         for job in (Job.TAKE_OFF, Job.FEED):
             for lot in lots(book, yard.id, job):
-                before = driven_colonies(lots(book, yard.id, job, lot.action.round))
-                least = min(smallest, yard.colonies - before)
-                if lot.colonies < least and not lot.stop.trip.driven:
+                some = lots(book, yard.id, job, lot.action.round)
+                here = [one for one in some if stops[one.turn] == stops[lot.turn]]
+                least = min(smallest, yard.colonies - driven_colonies(some))
+                if colonies_in(here) < least and not (
+                    lot.stop.trip.driven or (job is Job.TAKE_OFF and _boards_left(book, some, lot))
+                ):
                     yield breach_at(
                         lot,
                         counted(
@@ -240,3 +254,15 @@ def smallest_lots(book: Book) -> Breaches:
                         ),
                         phrase("{least} or more", least=least),
                     )
+
+
+def _boards_left(book: Book, off: list[Lot], lot: Lot) -> bool:
+    """Tell whether a lot is all the colonies that driven trips have left without boards.
+
+    They come off last, or by the yard's other way, for boards serve in the order they lie.
+    """
+    yard = book.yards[lot.stop.call.yard]
+    with_honey = yard.colonies - driven_colonies(off)
+    bare = with_honey - min(boards_still_on(book, yard.id), with_honey)
+    last = lot.turn == off[-1].turn and colonies_in(off) == yard.colonies
+    return lot.colonies == bare and (last or lot.action.way is not None)

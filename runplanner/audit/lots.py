@@ -112,6 +112,17 @@ def boards_lain(book: Book, yard_id: str) -> list[Lain]:
     return found
 
 
+def boards_still_on(book: Book, yard_id: str) -> int:
+    """Return the boards that driven trips, and whoever was there before, have left in a yard."""
+    yard = book.yards[yard_id]
+    on = 0 if yard.boards_on_min is None else yard.colonies + yard.boards_dead
+    for stop in book.visits[yard_id]:
+        if stop.trip.driven:
+            on += sum(action.pieces for action in stop.did(Job.BOARDS))
+            on -= sum(action.boards_off for action in stop.did(Job.TAKE_OFF))
+    return max(0, on)
+
+
 def pairs(first: Sequence[Done], then: Sequence[Lot]) -> Iterator[tuple[int, Done | None, Lot]]:
     """Match the colonies of ``then`` with those of ``first``, both in order.
 

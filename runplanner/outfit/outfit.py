@@ -40,7 +40,8 @@ class Rules:
         board_least_min: Boards must be on at least this long, and over a night.
         blocks: Fondant blocks given at take-off when syrup does not come the same day.
         same_day_second_trip: A block may be spared when syrup comes later the same day.
-        smallest_lot: Fewest colonies worth a visit of their own when a yard is split.
+        smallest_lot: Fewest colonies worth a visit of their own when a yard is split; lots at one
+            stop are one part, and what driven boards left over is worth a visit whatever it is.
         feed_late_from_min: Minute of the day from which a feed stop's start counts as late
             in the day, when robbing is least likely.
         wet_from_min: Minute of the day before which no wet boxes are put up (robbing).

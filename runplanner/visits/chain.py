@@ -63,6 +63,7 @@ class Chain:
     _fed_then: int = 0
     _boarded: int = 0
     _driven: dict[int, int] = field(default_factory=dict)
+    _bare: int = field(init=False)
     _here: Sequence[Visit] = ()
     _boards: deque[Lot] = field(default_factory=deque)
     _waiting: tuple[deque[Lot], ...] = field(init=False)
@@ -74,6 +75,7 @@ class Chain:
         self._waiting = tuple(deque() for _ in self.fed)
         if self.due.boards_on and self.yard.boards_on_min is not None:
             self._lie_since(self.yard.boards_on_min)
+        self._bare = self.yard.colonies - self._standing()
 
     def read(self, visits: Sequence[Visit]) -> Self:
         """Read ``visits``, sorted by start, and return the chain."""
@@ -85,6 +87,8 @@ class Chain:
             self._until_min = visit.end_min
             self._here = at_one_stop(visits, at)
             self._read(visit)
+            if visit.fact:
+                self._bare = self.yard.colonies - self.off - self._standing()
         left = self._waiting[0]
         self.lacking += sum(lot.colonies for lot in left if lot.spared)
         self.lacking += self.wet.lacking()
@@ -138,12 +142,29 @@ class Chain:
     def _enough(self, wanted: int, done: int, number: int) -> bool:
         """Tell whether a lot is worth its visit; what past visits left over always is.
 
-        ``number`` is the feed round, 0 for take-off; ``done`` counts the colonies before it.
+        Lots at one stop are one part.  ``number`` is the feed round, 0 for take-off; ``done``
+        counts the colonies before it.
         """
         if self._fact:
             self._driven[number] = done + wanted
         left = self.yard.colonies - self._driven.get(number, 0)
-        return wanted >= min(self.outfit.rules.smallest_lot, left)
+        least = min(self.outfit.rules.smallest_lot, left)
+        return wanted >= least or self._in_part(number) >= least
+
+    def _in_part(self, number: int) -> int:
+        """Return the colonies that this stop takes off, or feeds in some round."""
+        stops = [visit.stop for visit in self._here]
+        if number:
+            return sum(stop.fed for stop in stops if stop.round == number)
+        return sum(stop.off for stop in stops)
+
+    def _left_bare(self, stop: Stop, before: int) -> bool:
+        """Tell whether these are all colonies that boards of past visits do not lie under.
+
+        The last to come off by the usual way, or any by the other one.
+        """
+        last = before + stop.off == self.yard.colonies
+        return stop.off == self._bare and (last or stop.other)
 
     def _wet(self, visit: Visit) -> None:
         """Put wet boxes up, before any strips or syrup, or collect them."""
@@ -203,7 +224,8 @@ class Chain:
         ready = yard.ready_from_day <= visit.day <= yard.finish_by_day
         self._must(ready, "take-off outside the yard's days")
         self._must(after - before == stop.off, "more colonies off than there are")
-        self._must(self._enough(stop.off, before, 0), "take-off of too small a lot")
+        enough = self._enough(stop.off, before, 0) or self._left_bare(stop, before)
+        self._must(enough, "take-off of too small a lot")
         boxes = taken(yard.boxes, yard.colonies, before, after)
         brood = taken(yard.brood_boxes_off, yard.colonies, before, after)
         self._must((stop.boxes, stop.brood) == (boxes, brood), "not the boxes of these colonies")

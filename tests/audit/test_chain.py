@@ -1,10 +1,13 @@
 """Lags and shares of a yard where one plan's figures do not tell the rule apart."""
 
+from dataclasses import replace
+
 import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
+from runplanner.outfit.yards import Clearing
 from tests.audit.plans import left_undone, plain, two_rounds
 from tests.audit.planted import edited
 from tests.audit.writing import BLOCK_10, EMPTY, FEED_10, OFF_10, STRIPS_10, visit
@@ -92,24 +95,33 @@ def test_blocks_of_a_day_later_are_further_blocks() -> None:
     )
 
 
-def parted(first: int, drive_min: int = 0, *, blocks: bool = False) -> Plan:
+def parted(first: int, drive_min: int = 0, *, blocks: bool = False, feed: bool = True) -> Plan:
     """The plain plan, but ``first`` of yard 1's ten come off in a call of their own.
 
-    Drive or none, another call there takes the rest off and feeds all ten.
+    Drive or none, another call there takes the rest off and may feed all ten.
     """
     boxes = -(-first * 15 // 10)
     block = (Action(Job.BLOCK, first, pieces=first),) if blocks else ()
     one = visit(1, (475, 500), 1024, EMPTY, Action(Job.TAKE_OFF, first, boxes=boxes), *block)
     rest = Action(Job.TAKE_OFF, 10 - first, boxes=15 - boxes)
     times = (500 + drive_min, 530)
-    two = visit(1, times, 1024, EMPTY, rest, FEED_10)
+    two = visit(1, times, 1024, EMPTY, rest, *((FEED_10,) if feed else ()))
     return edited(
         plain(),
         {
             "shifts.0.trips.0.calls": lambda calls: (calls[0], one, two, *calls[2:]),
-            FEED_1: (STRIPS_10,),
+            **({FEED_1: (STRIPS_10,)} if feed else {}),
         },
     )
+
+
+@pytest.mark.parametrize(("drive_min", "good"), [(0, True), (1, False)])
+def test_lots_at_one_stop_are_one_part(drive_min: int, *, good: bool) -> None:
+    """Two of ten are fewer than three, but worth it where the truck already stands."""
+    off = [("off", "yard1")]
+
+    assert ([] if good else off) == broken(parted(8, drive_min), "smallest lot")
+    assert ([] if good else off) == broken(parted(2, drive_min), "smallest lot")
 
 
 @pytest.mark.parametrize(("drive_min", "blocks"), [(0, False), (1, True)])
@@ -125,3 +137,29 @@ def test_syrup_without_a_drive_spares_the_block(drive_min: int, *, blocks: bool)
 def test_who_is_fed_without_a_drive_was_never_without_cover(drive_min: int, *, good: bool) -> None:
     """Six came off without stores or block; there is no time between unless the truck left."""
     assert good is (("off", "yard1") not in broken(parted(6, drive_min), "cover"))
+
+
+@pytest.mark.parametrize(
+    ("laid", "first", "driven", "good"),
+    [(8, 8, True, True), (9, 8, True, False), (8, 7, True, True), (8, 8, False, False)],
+)
+def test_what_driven_boards_left_over_is_worth_a_visit(
+    laid: int, first: int, *, driven: bool, good: bool
+) -> None:
+    """Eight of ten boards are on: two come off by themselves, of nine one would have to.
+
+    Three are the smallest lot in any case.
+    """
+    on = visit(1, (466, 470), 0, EMPTY, Action(Job.BOARDS, laid, pieces=laid))
+    shift = plain().shifts[0]
+    (trip,) = shift.trips
+    out = replace(trip, id="on", driven=driven, calls=(trip.calls[0], on, trip.calls[-1]))
+    plan = edited(
+        parted(first, 1, feed=False),
+        {
+            "shifts": lambda shifts: (replace(shift, trips=(out,)), *shifts),
+            "outfit.yards.0.clearing": Clearing.BOARDS,
+        },
+    )
+
+    assert good is (("off", "yard1") not in broken(plan, "smallest lot"))

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.outfit.outfit import Deadline, Outfit
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import Clearing, Health
 from runplanner.visits.chain import ChainBrokenError
 from runplanner.visits.stop import Stop, Visit
 from tests.visits.calls import (
@@ -126,6 +126,48 @@ def test_a_small_yard_may_be_smaller_than_the_smallest_lot() -> None:
 def on(visit: Visit) -> Visit:
     """The visit, gone on to from one at the same yard without a drive."""
     return visit._replace(goes_on=True)
+
+
+BOTH_WAYS = replace(BOARDED, clearing_else=Clearing.BLOWER)
+EIGHT_LAID = at(0, 8, Stop(0, boards=8), fact=True)
+
+
+def test_lots_at_one_stop_are_one_part() -> None:
+    """Two of ten are too few for a visit, but not where the truck already stands."""
+    under = (at(0, 8, Stop(0, boards=8)), at(1, 8, off(8)))
+    blown = on(at(1, 9, off(2, 8)._replace(other=True)))
+
+    assert 10 == read(*under, blown, yard=BOTH_WAYS).off
+    with pytest.raises(ChainBrokenError, match="take-off of too small a lot"):
+        read(*under, blown._replace(goes_on=False), yard=BOTH_WAYS)
+    with pytest.raises(ChainBrokenError, match="take-off of too small a lot"):
+        read(*under, blown._replace(truck=1), yard=BOTH_WAYS)
+
+
+def test_so_are_feeds_of_a_round() -> None:
+    """Eight and two of ten are fed at one stop: ten are."""
+    fed = at(2, 8, ROUND_1._replace(fed=8)), at(2, 9, ROUND_1._replace(fed=2))
+
+    assert [0, 10, 0] == read(at(1, 8, OFF), fed[0], on(fed[1])).fed
+    with pytest.raises(ChainBrokenError, match="feed of too small a lot"):
+        read(at(1, 8, OFF), *fed)
+
+
+@pytest.mark.parametrize("other", [False, True])
+def test_what_driven_boards_left_over_is_worth_a_visit(*, other: bool) -> None:
+    """Eight boards were put on: two of ten come off by themselves, not three, nor two of eight."""
+    last = at(3, 8, off(2, 8)._replace(other=other))
+    more = () if other else (at(2, 8, Stop(0, boards=2)),)
+
+    assert 10 == read(EIGHT_LAID, at(1, 8, off(8)), *more, last, yard=BOTH_WAYS).off
+    planned = EIGHT_LAID._replace(fact=False)
+    for lots in (
+        (planned, at(1, 8, off(8)), *more, last),
+        (EIGHT_LAID, at(1, 8, off(2)), *more, at(3, 8, off(8, 2))),
+        (EIGHT_LAID, at(1, 8, off(7)), *more, at(3, 8, off(2, 7)), at(4, 8, off(1, 9))),
+    ):
+        with pytest.raises(ChainBrokenError, match="take-off of too small a lot"):
+            read(*lots, yard=BOTH_WAYS)
 
 
 def test_syrup_without_a_drive_is_syrup_at_the_take_off() -> None:

@@ -1,5 +1,6 @@
 """Takes one yard off into a state: whole or in lots, boards before it, by one way or another."""
 
+from collections.abc import Sequence
 from enum import Enum, auto
 from functools import partial
 from typing import Final
@@ -46,9 +47,15 @@ class TakeOffs:
         return list(Ways) if few else [Ways.USUAL, Ways.OTHER]
 
     def switched(self, state: State, yard: int) -> State:
-        """Clear what lacks its boards the other way, where that is the way to be tried."""
+        """Clear what lacks its boards the other way, where that is the way to be tried.
+
+        Who has boards on already comes off as planned.
+        """
         if self.ways is not Ways.OTHER or state.progress[yard].not_off:
             return state
+        boarded = self.as_boarded(state, yard)
+        if boarded is not None:
+            return boarded
 
         def unboarded(stop: Stop) -> Stop | None:
             if stop.yard != yard or not (stop.off or stop.boards):
@@ -93,8 +100,13 @@ class TakeOffs:
         return range(facts.ready_from_day + int(waits), self.last_day(yard, 0, rounds) + 1)
 
     def in_one(self, yard: int) -> bool:
-        """Tell whether one load takes a whole yard off, and one brings its syrup of a round."""
+        """Tell whether one load takes a whole yard off, under boards for all if under any.
+
+        And whether one brings its syrup of a round.
+        """
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
+        if due.boards and self.inserter.keeper.chains.boards_in_use < facts.colonies:
+            return False
         stops = [self._off(yard, 0, facts.colonies, fed=False)] if due.take_off else []
         stops += [Stop(yard, round=1, fed=facts.colonies)] if due.rounds else []
         return all(self.inserter.fits(stop) for stop in stops)
@@ -134,7 +146,9 @@ class TakeOffs:
         new: State | None = state
         while new is not None and done < colonies:
             left = colonies - done
-            count = self._lot(left, self._at_once(yard, done, min(left, owned)))
+            lie = self._boarded(yard, [visit.stop for visit in new.visits[yard]])
+            count = self._at_once(yard, done, min(left, lie or owned))
+            count = count if count == lie else self._lot(left, count)
             if not count:
                 return None
             off = self._last_lot(new, yard, done, days) if done and count == left else None
@@ -159,20 +173,27 @@ class TakeOffs:
             count = left - least
         return count if count >= min(least, left) else 0
 
+    def _boarded(self, yard: int, past: Sequence[Stop]) -> int:
+        """Return the colonies of a lot under all boards that lie there after ``past`` stops.
+
+        Too few for a visit are none; those that are left over are worth one of their own.
+        """
+        left = self.ground.outfit.yards[yard].colonies - sum(stop.off for stop in past)
+        on = self.ground.dues[yard].boards_on + sum(
+            stop.boards - stop.off for stop in past if not stop.other
+        )
+        return min(left, on) if on >= min(left, self.ground.outfit.rules.smallest_lot) else 0
+
     def as_boarded(self, state: State, yard: int) -> State | None:
         """Take only those off, on the day planned, under which boards were put already.
 
         All else that was planned for the yard is taken out.  None where boards lie under too few,
         and where two of its lots are alike, for then a stop does not tell its day.
         """
-        past = [visit.stop for visit in state.visits[yard] if visit.fact]
         coming = [visit.stop for visit in state.visits[yard] if not visit.fact]
         first = next((stop for stop in coming if stop.off and not stop.other), None)
-        done = sum(stop.off for stop in past)
-        on = self.ground.dues[yard].boards_on + sum(
-            stop.boards - stop.off for stop in past if not stop.other
-        )
-        count = self._lot(self.ground.outfit.yards[yard].colonies - done, on)
+        past = [visit.stop for visit in state.visits[yard] if visit.fact]
+        done, count = sum(stop.off for stop in past), self._boarded(yard, past)
         if first is None or not 0 < count < first.off or coming.count(first) > 1:
             return None
         lot = self._off(yard, done, count, fed=False)._replace(other=False)
@@ -190,10 +211,16 @@ class TakeOffs:
         other = self.rng.random() < 0.5
         while done < colonies:
             left = colonies - done
-            counts = [left, left // 2, self.inserter.keeper.chains.boards_in_use]
+            boards = self.inserter.keeper.chains.boards_in_use
+            counts = [left, left // 2, boards]
             if (most := self._at_once(yard, done, left // 2)) < left // 2:
                 counts.append(most)
             counts = [n for n in counts if least <= n <= left - least]
+            if least <= boards < left < boards + least:
+                counts.insert(0, boards)  # too few for a visit are left, but not at the same stop
+            lie = self._boarded(yard, [visit.stop for visit in state.visits[yard]])
+            if 0 < lie < left:
+                counts.insert(0, lie)
             if done:
                 counts.insert(0, left)
             step = self._mixed_lot(state, yard, done, counts, days, other=other)
@@ -214,12 +241,12 @@ class TakeOffs:
         for count in counts:
             for at_once in fed if count == left else [False]:
                 stop = self._off(yard, done, count, fed=at_once)._replace(other=other)
-                new = self._boarded(state, stop, days)
+                new = self._with_boards(state, stop, days)
                 if new is not None:
                     return new, count, _last_off(new, yard)
         return None
 
-    def _boarded(self, state: State, stop: Stop, days: range) -> State | None:
+    def _with_boards(self, state: State, stop: Stop, days: range) -> State | None:
         """Place a take-off with its boards before it; where they do not fit, on a later day."""
         while days:
             new = self.inserter.place(state, stop, days)
