@@ -120,6 +120,8 @@ def test_why_a_visit_is_new() -> None:
     assert "left undone until now" == why_new(bare, new, spot, TO_FIT)
     assert "the yard is new" == why_new(other, new, spot, TO_FIT)
     assert TO_FIT == why_new(new, new, spot, TO_FIT)
+    fewer = edited(new, {"outfit.yards.1.boxes": 20})
+    assert "the yard's boxes are counted anew" == why_new(new, fewer, spot, TO_FIT)
 
 
 def test_why_is_said_in_german() -> None:

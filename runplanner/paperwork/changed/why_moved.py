@@ -91,7 +91,8 @@ def why_new(before: Plan, after: Plan, now: Spot, otherwise: str, counts: str = 
     was, done = (_done(plan, now.yard) for plan in (before, after))
     if any(done[job] > was[job] for job in jobs & _OWED):
         return tr("left undone until now")
-    return otherwise
+    facts = _yard(before.outfit.yard(now.yard), after.outfit.yard(now.yard), now)
+    return "; ".join(facts) or otherwise
 
 
 def counted_there(printed: Plan, counted: Plan, yard: str, now_min: int) -> str:
