@@ -18,7 +18,7 @@ def aboard_figures(book: Book) -> Breaches:
     """What the plan says is aboard on leaving a call is what the jobs make it.
 
     So it is of calls that are over, but for deck places: whose boxes stood apart hangs on what
-    been heard of a yard since.  What a call is left with too few of, it is told there: later
+    has been heard of a yard since.  What a call is left with too few of, it is told there: later
     calls, where no more of it is taken, lack just as many.
     """
     for stop, was in _in_turn(book):

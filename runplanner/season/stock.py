@@ -9,7 +9,6 @@ from runplanner.daybook.trip import Job
 from runplanner.outfit.stores import Feed
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.season.standing.stores import taken_ml
 from runplanner.trade.feeding import sugar_for_g
 
 
@@ -38,7 +37,7 @@ def syrup(keeper: Keeper, state: State) -> Syrup:
     for yard, due in zip(ground.outfit.yards, ground.dues, strict=True):
         wanted.append(yard.colonies * due.rounds * due.round_ml)
     return Syrup(
-        loaded=taken_ml(state.days) - keeper.stores.short_ml,
+        loaded=keeper.stores.syrup_used_ml(state.days),
         lacking=tuple(
             max(0, ml - sum(visit.stop.fed for visit in visits) * due.round_ml)
             for ml, visits, due in zip(wanted, state.visits, ground.dues, strict=True)

@@ -218,6 +218,15 @@ def test_syrup_for_no_stop_is_mixed_again_for_another_truck(end: int, mixed: lis
     assert (mixed, set()) == ([one.ml for one in new.mixing], short_in(new, facts))
 
 
+def test_what_a_truck_brings_back_makes_good_what_was_overdrawn() -> None:
+    """Of 75 L mixed 85 ride: the ten that nobody had are mixed before the truck's 85 are used."""
+    facts = left_over(HOUSE)
+    free = {"outfit.trucks.0.out_days": (), "outfit.trucks.1.out_days": tuple(range(8))}
+    new = again(facts, {FEEDERS: 30, "mixing.0.ml": 75_000, **free})
+
+    assert ([75_000, 95_000], set()) == ([one.ml for one in new.mixing], short_in(new, facts))
+
+
 @pytest.mark.parametrize(("end", "unfed_g"), [(0, 0), (HOUSE, 80_000)])
 def test_sugar_does_for_syrup_that_is_mixed_again(end: int, unfed_g: int) -> None:
     """Sugar for 170 L, of which the first truck's 85 L are mixed."""

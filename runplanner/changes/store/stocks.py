@@ -78,12 +78,12 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
     draft, now = counted_anew(draft), draft.now_min
     there = stock.there(draft)
     if there is not None:
-        draft = _brought_over(draft, stock, left - (there - stock.gone(draft, now)))
+        draft = _brought_over(draft, stock, left - max(0, there - stock.gone(draft, now)))
     gone = stock.gone(draft, now)
     known = left if there is None else there - gone
     draft = stock.more(draft, left + gone - (there or 0), now)
     draft = with_count(draft, Counted(stock.name, now, gone))
-    if left <= known:
+    if left <= max(0, known):
         return draft
     return draft.noted(
         phrase(

@@ -4,7 +4,7 @@ People who are not on a truck in a half-day mix (where syrup is wanted) or spin,
 their day's duty and its breaks allow.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
@@ -92,7 +92,8 @@ class House:
         ground: The campaign.
         roster: Who is free.
         past: What has been mixed and spun.
-        ready_ml: Syrup that stands ready; None for what the outfit says.
+        ready_ml: Tells the syrup that stands ready, by what comes back; None for what the outfit
+            says.
         promised: Spinning still to come as people were told it: of equal teams theirs goes first.
     """
 
@@ -101,11 +102,11 @@ class House:
         ground: Ground,
         roster: Roster,
         past: BaseWork | None = None,
-        ready_ml: int | None = None,
+        ready_ml: Callable[[Sequence[tuple[int, int]]], int] | None = None,
         promised: Sequence[Spin] = (),
     ) -> None:
         self._outfit = ground.outfit
-        self._ready_ml = ground.outfit.feed.ready_ml if ready_ml is None else ready_ml
+        self._ready_ml = ready_ml or (lambda _: ground.outfit.feed.ready_ml)
         self._from_min = ground.earliest_min
         self._past = past or NO_WORK
         self._begun = [(mix.end_min, mix.ml) for mix in self._past.mixing]
@@ -268,7 +269,8 @@ class House:
         """
         wanted = [0] * (self._outfit.season.n_days)
         mixed = (*self._begun, *calls.back)
-        for minute, ml in lacking(calls.loads, self._ready_ml, mixed, self._now_min):
+        ready_ml = self._ready_ml(calls.back)
+        for minute, ml in lacking(calls.loads, ready_ml, mixed, self._now_min):
             wanted[minute // DAY_MIN] += ml
         return wanted
 

@@ -48,10 +48,8 @@ class Stores:
         )
         self._riding = tuple(_that_ride(ground, gone, self._blocks, self._strips))
         self._feed, self._mixed, self._now_min = feed, mixed, ground.now_min
-        self.short_ml = self._lacking_ml(driven, feed.ready_ml)
-        """Syrup that trips which have left load and nobody has: it is not mixed any more."""
-        self.ready_ml = feed.ready_ml + self.short_ml
-        """Syrup that need not be mixed, what is short among it."""
+        self._loads = out_and_in(_all_moved(driven, syrup_moved))[0]
+        self._short_ml = self._not_found_ml(self._loads, feed.ready_ml, ())
 
     def suffice(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether blocks, strips of each substance and sugar do for ``days``."""
@@ -83,9 +81,23 @@ class Stores:
                 return _net(_all_moved(days, moved))
         return used
 
-    def _lacking_ml(self, days: Mapping[Key, Judged], ready_ml: int) -> int:
+    def ready_ml(self, back: Sequence[tuple[int, int]]) -> int:
+        """Return the syrup that need not be mixed.
+
+        What trips which have left load and nobody has is among it, for it is not mixed any more;
+        but what comes ``back`` from aboard makes that good first.
+        """
+        if not (self._short_ml and back):
+            return self._feed.ready_ml + self._short_ml
+        return self._feed.ready_ml + self._not_found_ml(self._loads, self._feed.ready_ml, back)
+
+    def syrup_used_ml(self, days: Mapping[Key, Judged]) -> int:
+        """Return the syrup that ``days`` use, but for what nobody had."""
+        moved = _all_moved(days, syrup_moved)
+        return _net(moved) - (self.ready_ml(out_and_in(moved)[1]) - self._feed.ready_ml)
+
+    def _not_found_ml(self, loads: Moves, ready_ml: int, back: Sequence[tuple[int, int]]) -> int:
         """Return the syrup that loads do not find, with what has been mixed."""
-        loads, back = out_and_in(_all_moved(days, syrup_moved))
         mixed = (*self._mixed, *back)
         return sum(ml for _, ml in lacking(loads, ready_ml, mixed, self._now_min))
 
@@ -95,7 +107,8 @@ class Stores:
             return True
         each = self._feed.density_g_per_l * self._feed.sugar_permille
         done_ml = sum(ml for _, ml in self._mixed)
-        mixed_ml = done_ml + self._lacking_ml(days, self.ready_ml)
+        loads, back = out_and_in(_all_moved(days, syrup_moved))
+        mixed_ml = done_ml + self._not_found_ml(loads, self.ready_ml(back), back)
         return mixed_ml * each <= max(self._feed.sugar_g * 1_000_000, done_ml * each)
 
 
@@ -139,11 +152,6 @@ def strips_used(days: Iterable[Judged], mine: Collection[int]) -> int:
 def loaded_ml(days: Iterable[Judged]) -> int:
     """Return the syrup that ``days`` load for their stops."""
     return sum(ml for one in days for _, ml in syrup_loaded(one))
-
-
-def taken_ml(days: Mapping[Key, Judged]) -> int:
-    """Return the syrup that ``days`` take out of the store and do not bring back."""
-    return _net(_all_moved(days, syrup_moved))
 
 
 def _net(days: Mapping[Key, Moved]) -> int:

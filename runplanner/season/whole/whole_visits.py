@@ -153,7 +153,7 @@ class _Listed:
         if self.honey:
             return strips + 1000 * sum(spin_cents(self.ground, yard) for yard in yards)
         loaded = loaded_ml(begun.days.values())
-        ready = self.improver.keeper.stores.ready_ml
+        ready = self.improver.keeper.stores.ready_ml(())
         mixed = 0 if feed.bought else max(0, loaded + self.ml - ready)
         hours = mixed * prices.hour_cents * 1000 // max(1, feed.mix_ml_per_h)
         return strips + self.ml * prices.syrup_l_cents + hours
