@@ -326,6 +326,15 @@ def test_no_more_litres_are_poured_than_feeders_hold() -> None:
     assert "at most 100 litres: feeders here hold 10 litres each" == caught.value.faults[0].allowed
 
 
+@pytest.mark.parametrize(("fed", "litres", "most"), [(4, 50, 40), (0, 60, 0)])
+def test_litres_of_some_are_what_their_feeders_hold(fed: int, litres: int, most: int) -> None:
+    """Four feeders of 10 L hold no fifty litres; where none was fed nothing was poured."""
+    with pytest.raises(ScenarioError) as caught:
+        counted(BOTH, f"Fernbank: {fed} fed {litres} L")
+
+    assert f"at most {most} litres: feeders here hold" in caught.value.faults[0].allowed
+
+
 def test_what_is_in_store_moves_by_the_litres_told() -> None:
     """Of 85 L 80 were poured, nine portions of 8.5 L and 3.5 L more: 5 L stay in store, not 8.5."""
     planned, told = (

@@ -305,6 +305,16 @@ def test_a_truck_finds_nothing_of_what_rides_on_another(owned: int, *, short: bo
     assert short == any(Against.STORE in one for one in found)
 
 
+@pytest.mark.parametrize("first", [75, 80, 85, 200])
+def test_a_count_put_right_leaves_aboard_what_was_not_brought(first: int) -> None:
+    """A slip of the thumb, then the true sixty: the twenty ride as they did."""
+    skipped, evening = strips_riding()
+    slip = then(skipped, f"strips left {first}", now=evening)
+    facts = then(slip, "strips left 60", now=evening)
+
+    assert (100, 0) == (facts.outfit.strips.stock, over(facts))
+
+
 def test_what_was_brought_over_is_aboard_no_more() -> None:
     """All of it is told of as aboard by the note until it is counted."""
     skipped, evening = strips_riding()

@@ -57,6 +57,16 @@ def test_a_count_is_why_its_yard_has_other_visits() -> None:
     assert all("counted" not in move.why for move in others if move.yard != "Fernbank")
 
 
+def test_a_stop_that_a_late_truck_never_came_to_was_not_counted() -> None:
+    """By printed hours Red was at Creek Mouth at 9:20; it left Old Mill late and went home."""
+    lines = ("left Old Mill 9:10", "home Red")
+    before, new = after(*lines, now="Thu 4 Mar 9:20")
+    sheet = change_sheet(before, new, lines, printed=running_plan())
+
+    moves = [*sheet.added, *sheet.moves, *sheet.reworked, *sheet.later]
+    assert moves and not [move.why for move in moves if "counted there" in move.why]
+
+
 def test_untouched_papers_are_equal_to_the_last_sign() -> None:
     """A window shut at the mill on Saturday touches nobody: Friday's paper is the same bytes."""
     before, new = after("shut Old Mill Sat")

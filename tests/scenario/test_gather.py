@@ -120,12 +120,21 @@ def test_what_is_written_otherwise_is_no_difference(
     tmp_path: Path, stands: str, text: str, *, kept: bool
 ) -> None:
     """A spreadsheet drops the nought of an hour; of a decimal it means something."""
-    yards = f"name,lat,lon,colonies,boxes,notes\nGate,-38.12,175.20,12,20,{stands}\n"
-    path = file(tmp_path, "c.csv", table(f"Gate,{text}", head="name,notes"))
+    yards = f"name,lat,lon,colonies,boxes,opens\nGate,-38.12,175.20,12,20,{stands}\n"
+    path = file(tmp_path, "c.csv", table(f"Gate,{text}", head="name,opens"))
     told, lines = gathered([path], into(tmp_path, yards))
 
     assert yards.splitlines() == lines
     assert kept == bool(told.notes)
+
+
+def test_a_nought_that_is_dialled_is_a_difference(tmp_path: Path) -> None:
+    """A spreadsheet took it from the phone: the note says what the other file has."""
+    yards = "name,lat,lon,colonies,boxes,phone\nGate,-38.12,175.20,12,20,215550001\n"
+    path = file(tmp_path, "c.csv", table("Gate,0215550001", head="name,phone"))
+    told, _ = gathered([path], into(tmp_path, yards))
+
+    assert "'215550001' kept; c.csv row 2 has phone '0215550001'" in told.notes[0]
 
 
 def test_boxes_per_colony_and_boxes_do_not_meet(tmp_path: Path) -> None:

@@ -153,10 +153,11 @@ def _fed(
             phrase("Count again.") if "fed" in counts else all_fed,
         )
     ml = counts.get("ml", each * fed)
-    if ml > max(action.ml, yard.feeder_ml * most):
+    holds_ml = yard.feeder_ml * (fed if "fed" in counts else most)
+    if ml > max(each * fed if "fed" in counts else action.ml, holds_ml):
         holds = phrase(
             "at most {most} litres: feeders here hold {each} litres each",
-            most=_litres(yard.feeder_ml * most),
+            most=_litres(holds_ml),
             each=_litres(yard.feeder_ml),
         )
         raise Refusal(holds, phrase("Count again."))

@@ -78,6 +78,7 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
     draft, now = counted_anew(draft), draft.now_min
     there = stock.there(draft)
     if there is not None:
+        draft = _taken_back(draft, stock, there - stock.gone(draft, now) - left)
         draft = _brought_over(draft, stock, left - max(0, there - stock.gone(draft, now)))
     gone = stock.gone(draft, now)
     known = left if there is None else there - gone
@@ -94,6 +95,20 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
             known=max(0, known // stock.each),
         )
     )
+
+
+def _taken_back(draft: Draft, stock: _Stock, less: int) -> Draft:
+    """Return the draft with so much ``less`` brought over, by counts of before, as there was."""
+    for shift in draft.driven():
+        for trip in shift.trips:
+            kept = list[Brought]()
+            for one in reversed(trip.brought):
+                number = min(max(0, less), one.number) if one.what == stock.name else 0
+                less -= number
+                kept += [replace(one, number=one.number - number)] if number < one.number else []
+            if kept != list(reversed(trip.brought)):
+                draft = draft.with_trip(replace(trip, brought=tuple(reversed(kept))))
+    return draft
 
 
 def _brought_over(draft: Draft, stock: _Stock, more: int) -> Draft:

@@ -130,7 +130,7 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
     otherwise = unforced(before, after, news=news)
 
     def move(one: Shifted) -> Move:
-        counts = counted_there(printed, before, one.spot.yard, after.now_min)
+        counts = counted_there(printed, before, one.spot.yard)
         return _move(before, after, one, otherwise, counts)
 
     return ChangeSheet(

@@ -1,12 +1,13 @@
 """Why a promised visit could not stay where it was, and why a new one came, told from facts."""
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import astuple
 
 from runplanner.daybook.differences import Shifted, Spot
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops_at
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN, Span, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
@@ -95,9 +96,14 @@ def why_new(before: Plan, after: Plan, now: Spot, otherwise: str, counts: str = 
     return "; ".join(facts) or otherwise
 
 
-def counted_there(printed: Plan, counted: Plan, yard: str, now_min: int) -> str:
+def counted_there(printed: Plan, counted: Plan, yard: str) -> str:
     """Return by what counts a yard has other work done than was printed, in words; or nothing."""
-    was, now = (_done(plan, yard, now_min) for plan in (printed, counted))
+    was, now = Counter[Job](), Counter[Job]()
+    before = _by_stop(printed, yard)
+    for key, call in _by_stop(counted, yard).items():
+        if call.counted is not None:
+            was += _colonies(before[key].actions if key in before else ())
+            now += _colonies(call.actions)
     found = [
         tr("{job} {now}, not {before}", job=job_name(job), now=now[job], before=was[job])
         for job in Job
@@ -106,13 +112,26 @@ def counted_there(printed: Plan, counted: Plan, yard: str, now_min: int) -> str:
     return tr("counted there: {what}", what="; ".join(found)) if found else ""
 
 
-def _done(plan: Plan, yard: str, until_min: int | None = None) -> Counter[Job]:
-    """Return how many colonies of a yard have each job done, all rounds, begun by a minute."""
-    done: Counter[Job] = Counter()
-    for call in (stop.call for stop in stops_at(plan, yard)):
-        for one in call.actions if until_min is None or call.start_min <= until_min else ():
-            done[one.job] += one.colonies
-    return done
+def _by_stop(plan: Plan, yard: str) -> dict[tuple[str, int], Call]:
+    """Return the calls at a yard by their trip and their number among its calls there."""
+    seen: Counter[str] = Counter()
+    found = {}
+    for stop in stops_at(plan, yard):
+        seen[stop.trip.id] += 1
+        found[stop.trip.id, seen[stop.trip.id]] = stop.call
+    return found
+
+
+def _done(plan: Plan, yard: str) -> Counter[Job]:
+    """Return how many colonies of a yard have each job done, driven or to come, all rounds."""
+    return _colonies(one for stop in stops_at(plan, yard) for one in stop.call.actions)
+
+
+def _colonies(actions: Iterable[Action]) -> Counter[Job]:
+    found: Counter[Job] = Counter()
+    for one in actions:
+        found[one.job] += one.colonies
+    return found
 
 
 def _weather(old: Yard, new: Yard, was: Spot) -> list[str]:

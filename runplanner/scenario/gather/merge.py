@@ -23,6 +23,7 @@ NEAR_M: Final = 200
 """Two fixes of one yard, at the gate and at the hives, differ by less: common practice."""
 _MAY_BE_ONE_M: Final = 2_000
 _METRES_PER_DEGREE: Final = 110_000
+_IN_WORDS: Final = frozenset({"name", "id", "phone", "notes", "licence", "area", "district"})
 _EITHER: Final = {"boxes": "boxes_per_colony", "boxes_per_colony": "boxes"}
 
 
@@ -177,7 +178,7 @@ class Merger:
     def _write_cell(self, place: Place, row: int, key: str, text: str) -> bool:
         here = self.sheet.cell(row, key)
         stands = here or self.sheet.cell(row, _EITHER.get(key, key))
-        if not text or _plain(here) == _plain(text):
+        if not text or _plain(key, here) == _plain(key, text):
             return False
         if stands:
             where = joined(", ", joined(" ", self.sheet.file, self.sheet.where(row)), place.name)
@@ -209,9 +210,13 @@ def key_of(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-def _plain(text: str) -> str:
-    """Return a cell as it counts for being the same: leading noughts aside too, as of 07:00."""
-    return re.sub(r"(?<![0-9.,])0+(?=[0-9])", "", key_of(text))
+def _plain(key: str, text: str) -> str:
+    """Return a cell as it counts for being the same: leading noughts aside too, as of 07:00.
+
+    Not in words, where a nought may be what is dialled.
+    """
+    same = key_of(text)
+    return same if key in _IN_WORDS else re.sub(r"(?<![0-9.,])0+(?=[0-9])", "", same)
 
 
 def _standing(sheet: Sheet, row: int) -> _Standing:

@@ -71,6 +71,8 @@ def cold_days(drafts: Sequence[Draft], days: Days, least: Thresholds) -> Iterato
                 )
                 if work is Work.OPEN:
                     said = phrase("{what}; type fit where it is not too cold", what=said)
+                else:
+                    said = phrase("{what}; days until it is taken down count with them", what=said)
                 yield _at(said, names, drafts)
 
 
