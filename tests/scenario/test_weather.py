@@ -388,8 +388,10 @@ def test_days_too_cold_by_typed_air_are_named(tmp_path: Path) -> None:
     assert cold == [
         f"{shut(7, 'opening hives', '04', '10')} open_least is 13 degC{fit} Mill",
         f"{shut(6, 'opening hives', '04', '09')} open_least is 13 degC{fit} Gate",
-        f"{shut(10, 'syrup', '01', '10')} syrup_least is 10 degC"
-        "; days until it is taken down count with them",
+        (
+            f"{shut(10, 'syrup', '01', '10')} syrup_least is 10 degC"
+            "; days until it is taken down count with them"
+        ),
     ]
 
 
