@@ -69,9 +69,7 @@ def copy(tmp_path: Path) -> Path:
         ("scenario/values/spoilt.py", "import runplanner.scenario.yards", "Rooms of the gate in"),
         ("paperwork/stop/spoilt.py", "import runplanner.paperwork.lists", "Rooms of the papers"),
         ("changes/said/spoilt.py", "import runplanner.changes.road", "Rooms of the changes"),
-        ("changes/road/spoilt.py", "import runplanner.changes.counts", "Rooms of the changes"),
         ("changes/road/spoilt.py", "import runplanner.trips", "The gates"),
-        ("scenario/spoilt.py", "import runplanner.changes", "Floors"),
         ("attic/__init__.py", "", "Floors"),
     ],
 )

@@ -1,7 +1,7 @@
 """How far the chains of yards have come, by what was driven and by visits still planned."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import groupby, pairwise
+from itertools import groupby
 
 from runplanner.season.standing.state import Progress
 from runplanner.trips.day import Day, Key, Trip
@@ -21,6 +21,21 @@ def by_yard(ground: Ground, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], 
         for visit in judged.visits:
             visits[visit.stop.yard].append(visit)
     return tuple(tuple(sorted(mine)) for mine in visits)
+
+
+def _may_spare(trip: Trip) -> bool:
+    """Tell whether a trip has stops one after another at a yard, blocks and syrup among them.
+
+    Asked at every try, and hardly ever true.
+    """
+    blocks = fed = beside = False
+    before = -1
+    for stop in trip:
+        blocks = blocks or bool(stop.off and stop.blocks)
+        fed = fed or bool(stop.fed and stop.round == 1)
+        beside = beside or stop.yard == before
+        before = stop.yard
+    return blocks and fed and beside
 
 
 class Chains:
@@ -69,7 +84,7 @@ class Chains:
 
     def spared(self, day: Day) -> Day:
         """Return a day without blocks for colonies that the same stop feeds, no drive between."""
-        if not any(one.yard == other.yard for trip in day.trips for one, other in pairwise(trip)):
+        if not any(map(_may_spare, day.trips)):
             return day
         return day._replace(trips=tuple(self._spared(trip) for trip in day.trips))
 
