@@ -54,7 +54,7 @@ def test_syrup_goes_out_by_three_cans(colonies: int) -> None:
     assert planned(_by_cans(colonies, 12), ROUNDS).tally == DONE
 
 
-@pytest.mark.no_cover  # its search runs three times as long where lines are counted
+@pytest.mark.slow  # three quarters of a minute, or two and a half where lines are counted
 def test_of_syrup_too_much_for_the_days_as_much_is_fed_as_fits() -> None:
     """Eight colonies a trip: 37 trips of which some find a place."""
     tally = planned(_by_cans(300, 6), ROUNDS).tally
