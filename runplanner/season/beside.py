@@ -99,6 +99,14 @@ def ended(process: Process | None) -> None:
     process.wait()
 
 
+def killed(process: Process | None, over: threading.Event) -> None:
+    """End a process whatever it still works on, and who listens to it, which is then ``over``."""
+    if process is not None:
+        process.kill()
+    over.wait()
+    ended(process)
+
+
 def _deaf() -> dict[str, Any]:
     """Keep Ctrl-C from the process: the first one hears it, and tells it."""
     if sys.platform == "win32":

@@ -12,7 +12,7 @@ import threading
 
 from runplanner.daybook.plan import ALL_DONE, Bound, Tally
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.beside import awaited, begun, ended, heard, listening
+from runplanner.season.beside import awaited, begun, heard, killed, listening
 from runplanner.season.proof.bound import PATIENT, bound_of
 from runplanner.trips.ground import Ground
 
@@ -40,10 +40,7 @@ class Prover:
 
     def leave(self) -> None:
         """End the process, whatever it still works on."""
-        if self._process is not None:
-            self._process.kill()
-        self._over.wait()
-        ended(self._process)
+        killed(self._process, self._over)
 
 
 def main() -> None:

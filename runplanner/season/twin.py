@@ -16,7 +16,7 @@ import time
 from collections.abc import Callable
 
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.beside import awaited, begun, ended, heard, listening, told_enough
+from runplanner.season.beside import awaited, begun, heard, killed, listening, told_enough
 from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Watch, untroubled
@@ -86,10 +86,7 @@ class Twin:
 
     def leave(self) -> None:
         """End the second search without waiting for its outcome."""
-        if self._process is not None:
-            self._process.kill()
-        self._over.wait()
-        ended(self._process)
+        killed(self._process, self._over)
 
 
 class _Told(Watch):
