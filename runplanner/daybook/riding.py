@@ -59,7 +59,12 @@ def comes_home(outfit: Outfit, trip: Trip, what: str) -> int:
 def brought_over(outfit: Outfit, trip: Trip, what: str, minute: int) -> int:
     """Return how much of that was found in store by a minute, brought over by hand."""
     found = sum(one.number for one in trip.brought if one.what == what and one.minute <= minute)
-    return min(found, comes_home(outfit, trip, what))
+    return min(found, max(0, comes_home(outfit, trip, what)))
+
+
+def aboard(outfit: Outfit, trip: Trip, what: str, minute: int) -> int:
+    """Return how much of a stock a trip that is over has aboard at a minute, unless in store."""
+    return comes_home(outfit, trip, what) - brought_over(outfit, trip, what, minute)
 
 
 def not_back(outfit: Outfit, trip: Trip, what: str, minute: int) -> int:

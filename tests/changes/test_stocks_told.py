@@ -269,6 +269,36 @@ def test_a_count_is_first_of_what_was_brought_over(
     assert (40 + left, 0) == (out.outfit.strips.stock, over(out))
 
 
+@pytest.mark.parametrize(
+    ("left", "stock", "notes"),
+    [(5, 40, ["strips: 5 of those left taken as brought over from"]),
+     (25, 45, ["strips: 20 of those left taken as brought over from",
+               "strips: 25 left are more than the 20 this plan knew of"])],
+)  # fmt: skip
+def test_a_count_after_an_overdraw_is_first_of_what_was_brought_over(
+    left: int, stock: int, notes: list[str]
+) -> None:
+    """Of thirty 40 were loaded, ten too many: 20 are in, and five on the shelf come off the truck.
+
+    Said of all that was brought over was that it had been bought or found as well.
+    """
+    skipped, evening = strips_riding()
+    few = replace(skipped.outfit, strips=replace(skipped.outfit.strips, stock=30))
+    facts = then(replace(skipped, outfit=few), f"strips left {left}", now=evening)
+    told = [str(note) for note in facts.notes if note.startswith("strips")]
+
+    assert stock == facts.outfit.strips.stock
+    assert [True] * len(notes) == [a in b for a, b in zip(notes, told, strict=True)]
+
+
+def test_less_than_a_litre_is_told_as_it_is() -> None:
+    """It was said to be 0 litres."""
+    skipped, evening = strips_riding()
+    facts = then(skipped, "syrup left 400 ml", now=evening)
+
+    assert any("litres: 0.4 of those left taken as brought over" in one for one in facts.notes)
+
+
 def over(facts: Changed) -> int:
     """How much trips brought over."""
     trips = (trip for shift in facts.plan.shifts for trip in shift.trips)

@@ -15,8 +15,7 @@ from runplanner.daybook.riding import (
     BLOCKS,
     FEEDERS,
     SYRUP,
-    brought_over,
-    comes_home,
+    aboard,
     not_back,
     strips_of,
 )
@@ -76,15 +75,16 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
     was brought over, as far as there is more than known.
     """
     draft, now = counted_anew(draft), draft.now_min
-    there = stock.there(draft)
+    there, known = stock.there(draft), left
     if there is not None:
         draft = _taken_back(draft, stock, there - stock.gone(draft, now) - left)
-        draft = _brought_over(draft, stock, left - max(0, there - stock.gone(draft, now)))
+        known = max(0, there - stock.gone(draft, now))
+        draft, brought = _brought_over(draft, stock, left - known)
+        known += brought
     gone = stock.gone(draft, now)
-    known = left if there is None else there - gone
     draft = stock.more(draft, left + gone - (there or 0), now)
     draft = with_count(draft, Counted(stock.name, now, gone))
-    if left <= max(0, known):
+    if left <= known:
         return draft
     return draft.noted(
         phrase(
@@ -111,16 +111,18 @@ def _taken_back(draft: Draft, stock: _Stock, less: int) -> Draft:
     return draft
 
 
-def _brought_over(draft: Draft, stock: _Stock, more: int) -> Draft:
-    """Return the draft with as much ``more`` in store as trucks at home have aboard, noted."""
-    now, home = draft.now_min, draft.in_store_min()
+def _brought_over(draft: Draft, stock: _Stock, more: int) -> tuple[Draft, int]:
+    """Return the draft with as much ``more`` in store as trucks at home have aboard, noted.
+
+    And how much that is.
+    """
+    now, home, left = draft.now_min, draft.in_store_min(), more
     for shift in draft.driven():
         for trip in shift.trips if shift.end_min <= now else ():
-            aboard = comes_home(draft.outfit, trip, stock.name)
-            aboard -= brought_over(draft.outfit, trip, stock.name, now)
-            number = min(more, aboard) if home[trip.id] > now else 0
+            rides = aboard(draft.outfit, trip, stock.name, now)
+            number = min(left, rides) if home[trip.id] > now else 0
             if number > 0:
-                more -= number
+                left -= number
                 brought = (*trip.brought, Brought(now, stock.name, number))
                 draft = draft.with_trip(replace(trip, brought=brought)).noted(
                     phrase(
@@ -130,7 +132,7 @@ def _brought_over(draft: Draft, stock: _Stock, more: int) -> Draft:
                         truck=draft.outfit.truck(shift.truck).name,
                     )
                 )
-    return draft
+    return draft, more - left
 
 
 def with_count(draft: Draft, count: Counted) -> Draft:
