@@ -11,6 +11,7 @@ from runplanner.daybook.trip import Action, Job, Trip
 from runplanner.outfit.outfit import Outfit
 
 BLOCKS: Final = "blocks"
+BOARDS: Final = "boards"
 FEEDERS: Final = "feeders"
 SYRUP: Final = "syrup"
 

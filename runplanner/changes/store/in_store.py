@@ -2,14 +2,24 @@
 
 import itertools
 from collections.abc import Callable, Container, Iterator, Sequence
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from runplanner.changes.draft import Draft
-from runplanner.changes.store.stocks import mixed_ml
-from runplanner.daybook.riding import BLOCKS, FEEDERS, SYRUP, not_back, strips_of
+from runplanner.changes.store.stocks import many, mixed_ml
+from runplanner.daybook.riding import (
+    BLOCKS,
+    BOARDS,
+    FEEDERS,
+    SYRUP,
+    brought_over,
+    not_back,
+    strips_of,
+)
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.days import clock
 from runplanner.phrase import Phrase, counted, joined, phrase
+
+_LITRE_ML: Final = 1000
 
 
 class Short(NamedTuple):
@@ -82,13 +92,10 @@ class _Good(NamedTuple):
 
     def riding(self, draft: Draft, trip: Trip, minute: int) -> int:
         """Return how much a trip has aboard for no stop, but for what was brought over by then."""
-        if self.loaded is not None:
-            return max(0, self.loaded(trip) - self.wanted(trip.yards()))
-        return not_back(draft.outfit, trip, self.name, minute)
-
-    def many(self, number: int) -> int:
-        """Return a number of it as people count it, rounded up."""
-        return -(-number // self.each)
+        if self.loaded is None:
+            return not_back(draft.outfit, trip, self.name, minute)
+        unused = max(0, self.loaded(trip) - self.wanted(trip.yards()))
+        return unused - brought_over(draft.outfit, trip, self.name, minute)
 
 
 def short_loads(draft: Draft) -> Iterator[Short]:
@@ -114,7 +121,7 @@ def overdrawn(draft: Draft) -> Iterator[Phrase]:
         if missing > 0 and not good.lost:
             yield phrase(
                 "{goods} more were used than there were, by what is told: count what is left",
-                goods=good.words(good.many(missing)),
+                goods=good.words(missing),
             )
 
 
@@ -126,7 +133,7 @@ def aboard_at_home(draft: Draft) -> Iterator[Phrase]:
             if home[trip.id] <= now:
                 continue
             left = [(good, not_back(outfit, trip, good.name, now)) for good in _goods(draft)]
-            goods = [good.words(good.many(number)) for good, number in left if number > 0]
+            goods = [good.words(number) for good, number in left if number > 0]
             if goods:
                 yield phrase(
                     "{truck} is home with {goods} aboard, in store only when it next loads; once "
@@ -148,9 +155,9 @@ def _short(trip: Trip, good: _Good, there: int) -> Short:
         out.append(kept.pop(good.taken(kept).index(most)))
     what = phrase(
         "it is to load {goods} at {time}, with only {there} in store",
-        goods=good.words(good.many(good.wanted(trip.yards()))),
+        goods=good.words(good.wanted(trip.yards())),
         time=clock(trip.calls[0].start_min),
-        there=there // good.each,
+        there=many(there, good.each),
     )
     return Short(tuple(out), what)
 
@@ -159,10 +166,10 @@ def _goods(draft: Draft) -> Iterator[_Good]:
     """Yield every stock that has an end."""
     outfit, kit = draft.outfit, draft.outfit.kit
     ready = outfit.feed.ready_ml + mixed_ml(draft)
-    yield _Good(SYRUP, ready, lambda one: one.ml, _litres, each=1000)
+    yield _Good(SYRUP, ready, lambda one: one.ml, _litres, each=_LITRE_ML)
     yield _Good(BLOCKS, kit.blocks_owned, _pieces(Job.BLOCK), _blocks)
     yield _Good(
-        "boards", kit.boards_owned - outfit.boards_lain, _boards_laid, _boards,
+        BOARDS, kit.boards_owned - outfit.boards_lain, _boards_laid, _boards,
         lost=kit.boards_lost, loaded=lambda trip: trip.calls[0].after.boards,
     )  # fmt: skip
     if kit.feeders_owned is not None:
@@ -188,7 +195,7 @@ def _boards_laid(action: Action) -> int:
 
 
 def _litres(number: int) -> Phrase:
-    return phrase("{number} L of syrup", number=number)
+    return phrase("{number} L of syrup", number=many(number, _LITRE_ML))
 
 
 def _blocks(number: int) -> Phrase:

@@ -22,7 +22,7 @@ from runplanner.daybook.riding import (
 from runplanner.daybook.trip import Action, Brought, Job
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Counted, Strips
-from runplanner.phrase import Phrase, counted, phrase
+from runplanner.phrase import Number, Phrase, counted, phrase
 from runplanner.scenario.faults import Refusal
 
 _COUNT_AGAIN: Final = phrase("Count again; what was told lost before is off that already.")
@@ -46,6 +46,11 @@ class _Stock(NamedTuple):
     gone: Callable[[Draft, int], int]
     more: Callable[[Draft, int, int], Draft]
     each: int = 1
+
+
+def many(number: int, each: int) -> Number:
+    """Return a number of a good as people count it, by so many of ``each``, be it a part of one."""
+    return Number(f"{number / each:.10g}")
 
 
 def counted_anew(draft: Draft) -> Draft:
@@ -91,8 +96,8 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
             "{what}: {left} left are more than the {known} this plan knew of; taken as bought or "
             "found since",
             what=stock.words,
-            left=left // stock.each,
-            known=max(0, known // stock.each),
+            left=many(left, stock.each),
+            known=many(known, stock.each),
         )
     )
 
@@ -128,7 +133,7 @@ def _brought_over(draft: Draft, stock: _Stock, more: int) -> tuple[Draft, int]:
                     phrase(
                         "{what}: {number} of those left taken as brought over from {truck}",
                         what=stock.words,
-                        number=number // stock.each,
+                        number=many(number, stock.each),
                         truck=draft.outfit.truck(shift.truck).name,
                     )
                 )
