@@ -1,6 +1,6 @@
 """What a driven trip has aboard for no stop, and what of it was found brought over to the store.
 
-Boards are not among it: what a trip leaves with is told by its loading call.
+Of boards its loading call tells what it left with.
 """
 
 from collections import Counter

@@ -10,7 +10,7 @@ from runplanner.audit.audit import audit
 from runplanner.changes.typed import Changed
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
-from runplanner.daybook.trip import Action, Against, Job, Spare
+from runplanner.daybook.trip import Action, Against, Job, Spare, Trip
 from runplanner.errors import ScenarioError
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
@@ -362,8 +362,9 @@ def test_what_was_brought_over_is_aboard_no_more() -> None:
     assert "strips" not in "".join(aboard(then(skipped, "strips left 80", now=evening)))
 
 
-def test_feeders_aboard_at_a_honey_house_apart_are_not_lost() -> None:
-    """Ten fetched ride on the truck overnight, or some were brought over: there are ten."""
+@cache
+def fetched_apart() -> tuple[Plan, Trip]:
+    """Ten feeders are fetched for the second yard, by a trip that ends at a honey house apart."""
     first = replace(a_yard(1, days=16), open_spans=daily(480, 1080, (0, 1, 7, 8)), finish_by_day=3)
     second = replace(
         a_yard(2, days=16), open_spans=daily(480, 1080, (7, 8)),
@@ -375,6 +376,12 @@ def test_feeders_aboard_at_a_honey_house_apart_are_not_lost() -> None:
         t for s in plan.shifts for t in s.trips
         if any(one.feeders_off for call in t.calls for one in call.actions)
     )  # fmt: skip
+    return plan, trip
+
+
+def test_feeders_aboard_at_a_honey_house_apart_are_not_lost() -> None:
+    """Ten fetched ride on the truck overnight, or some were brought over: there are ten."""
+    plan, trip = fetched_apart()
     for left, brought in ((0, 0), (4, 4), (10, 10)):
         now = at(trip.calls[-1].end_min + 30)
         facts = put_in(f"feeders left {left}", now=now, plan=plan)
@@ -383,6 +390,19 @@ def test_feeders_aboard_at_a_honey_house_apart_are_not_lost() -> None:
         assert (APART, 10) == (trip.calls[-1].place, facts.outfit.kit.feeders_now)
         assert ((), new.tally) == (audit(new, facts.plan), plan.tally)
         assert brought == over(facts)
+
+
+@pytest.mark.parametrize(("left", "aboard"), [("0", "10 feeders"), ("4", "6 feeders"), ("10", "")])
+def test_feeders_that_were_fetched_are_told_of_as_aboard(left: str, aboard: str) -> None:
+    """Until they are counted in store the other truck cannot load them."""
+    plan, trip = fetched_apart()
+    two = replace(plan.outfit, trucks=(*plan.outfit.trucks, a_truck(2)))
+    now = at(trip.calls[-1].end_min + 30)
+    facts = put_in(f"feeders left {left}", now=now, plan=replace(plan, outfit=two))
+    notes = [note for note in facts.notes if " aboard, in store only when" in note]
+
+    assert bool(aboard) == any("feeders" in note for note in notes)
+    assert aboard in "".join(notes)
 
 
 @pytest.mark.parametrize("end", [0, APART])

@@ -11,6 +11,7 @@ from runplanner.daybook.riding import (
     BOARDS,
     FEEDERS,
     SYRUP,
+    aboard,
     brought_over,
     not_back,
     strips_of,
@@ -97,6 +98,15 @@ class _Good(NamedTuple):
         unused = max(0, self.loaded(trip) - self.wanted(trip.yards()))
         return unused - brought_over(draft.outfit, trip, self.name, minute)
 
+    def at_home(self, draft: Draft, trip: Trip) -> int:
+        """Return how much a trip that is over has aboard, of boards those that it laid nowhere.
+
+        Those that it lifted ride home on any day.
+        """
+        if self.loaded is not None:
+            return self.riding(draft, trip, draft.now_min)
+        return aboard(draft.outfit, trip, self.name, draft.now_min)
+
 
 def short_loads(draft: Draft) -> Iterator[Short]:
     """Yield where trips still to be loaded, of trucks that have left, find too little in store.
@@ -126,13 +136,13 @@ def overdrawn(draft: Draft) -> Iterator[Phrase]:
 
 
 def aboard_at_home(draft: Draft) -> Iterator[Phrase]:
-    """Yield what trucks that are home have aboard for no stop, which others cannot load."""
+    """Yield what trucks that are home have aboard still, which others cannot load."""
     outfit, now, home = draft.outfit, draft.now_min, draft.in_store_min()
     for shift in draft.driven() if len(outfit.trucks) > 1 else ():
         for trip in shift.trips if shift.end_min <= now else ():
             if home[trip.id] <= now:
                 continue
-            left = [(good, not_back(outfit, trip, good.name, now)) for good in _goods(draft)]
+            left = [(good, good.at_home(draft, trip)) for good in _goods(draft)]
             goods = [good.words(number) for good, number in left if number > 0]
             if goods:
                 yield phrase(
