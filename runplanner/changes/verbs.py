@@ -412,6 +412,7 @@ def _left_in(
 
 
 blocks_left = _left(stocks.blocks_left, phrase("blocks"), "blocks left")
+boards_left = _left(stocks.boards_left, phrase("boards"), "boards left")
 feeders_left = _left(stocks.feeders_left, phrase("feeders"), "feeders left")
 boards_lost = _some(stocks.boards_lost, phrase("boards"))
 boards_found = _some(stocks.boards_found, phrase("boards"))
@@ -509,6 +510,7 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("left", "leaves", "late"), "{word} {yard} {time}", under_way.left),
     Verb(("blocks left",), "{word} 40", blocks_left, 6),
     Verb(("strips left",), "{word} 200", strips_left, 6),
+    Verb(("boards left",), "{word} 40", boards_left, 6),
     Verb(("boards lost",), "{word} 5", boards_lost),
     Verb(("boards found", "boards bought"), "{word} 5", boards_found),
     Verb(("feeders left",), "{word} 30", feeders_left, 6),

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Mapping
 from typing import Final
 
-from runplanner.daybook.trip import Action, Job, Trip
+from runplanner.daybook.trip import Action, CallKind, Job, Trip
 from runplanner.outfit.outfit import Outfit
 
 BLOCKS: Final = "blocks"
@@ -53,6 +53,10 @@ def _takes(outfit: Outfit, yard: str, actions: tuple[Action, ...]) -> Counter[st
 
 def comes_home(outfit: Outfit, trip: Trip, what: str) -> int:
     """Return how much of a stock a trip that has loaded has aboard at its end."""
+    if what == BOARDS:
+        return next(
+            call.after.boards for call in reversed(trip.calls) if call.kind is not CallKind.UNLOAD
+        )
     fetched = sum(one.feeders_off for call in trip.yards() for one in call.actions)
     return unused(outfit, trip).get(what, 0) + (fetched if what == FEEDERS else 0)
 

@@ -18,9 +18,9 @@ from runplanner.outfit.stores import Counted
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
-from tests.changes.test_kit_told import going_round
+from tests.changes.test_kit_told import few_boards, going_round
 from tests.outfits import a_truck, a_yard, an_outfit, daily
-from tests.running import at, put_in, running_plan, wet_plan
+from tests.running import at, put_in, running_plan, stop_with, wet_plan
 from tests.season.test_feeders import calls
 from tests.season.test_kit_at_the_store import FEEDERS, again, left_over, two_trucks, two_yards
 
@@ -29,6 +29,8 @@ OUT = "Thu 4 Mar 9:00"
 AFTER = "Fri 5 Mar 6:00"
 """Red is home, Friday's trip has not left."""
 NOTHING = "done 0304-truck2-0716 Fernbank: nothing"
+FRIDAY = "Fri 5 Mar 14:00"
+"""All are home."""
 COUNTS = ("strips left 48", "syrup left 200 L", "sugar left 100 kg", "blocks left 7")
 
 
@@ -308,19 +310,64 @@ def over(facts: Changed) -> int:
 @pytest.mark.parametrize(("end", "short"), [(0, False), (APART, True)])
 def test_a_truck_finds_no_boards_that_ride_on_another_for_no_stop(end: int, *, short: bool) -> None:
     """Of fifteen boards ten were for a stop left out, and the other truck is to load ten."""
+    plan, now = boards_riding(end)
+    facts = put_in(now=now, plan=plan)
+
+    assert (10, short) == (plan.shifts[0].trips[0].calls[0].after.boards, lacks(facts))
+
+
+def boards_riding(end: int) -> tuple[Plan, str]:
+    """Ten of fifteen ride home to ``end`` for no stop; the other truck has left to load ten."""
     plan = plan_season(two_trucks(20), rounds=10, proof=False)
     first, _, other, *_ = plan.shifts
     load = other.trips[0].calls[0].start_min
     plan = edited(replace(plan, shifts=(first, other)), {
         "outfit.kit.boards_owned": 15, "shifts.0.trips.0.calls.-1.place": end,
         "shifts.0.trips.0.calls.1.actions": (), "shifts.1.start_min": load - 30,
+        "shifts.0.trips.0.calls.1.after.boards": 10,
     })  # fmt: skip
-    facts = put_in(now=at(load - 10), plan=plan)
-    found = [call.against for call in facts.plan.shifts[1].trips[0].yards()]
+    return plan, at(load - 10)
 
-    assert (10, short) == (
-        first.trips[0].calls[0].after.boards, any(Against.STORE in one for one in found),
-    )  # fmt: skip
+
+def lacks(facts: Changed) -> bool:
+    """Whether the other truck finds too little in store."""
+    found = [call.against for call in facts.plan.shifts[1].trips[0].yards()]
+    return any(Against.STORE in one for one in found)
+
+
+@pytest.mark.parametrize(
+    ("left", "brought", "owned", "short"),
+    [(5, 0, 15, True), (9, 4, 15, True), (15, 10, 15, False), (18, 10, 18, False)],
+)
+def test_boards_counted_in_store_are_first_those_brought_over(
+    left: int, brought: int, owned: int, *, short: bool
+) -> None:
+    """Five are in store and ten ride on the truck at home; a slip of the thumb is put right."""
+    plan, now = boards_riding(APART)
+    facts = put_in(f"boards left {left}", now=now, plan=plan)
+    slip = then(put_in(f"boards left {left}", now=now, plan=plan), "boards left 5")
+
+    assert (brought, owned, short) == (over(facts), facts.outfit.kit.boards_now, lacks(facts))
+    assert (0, 15, True) == (over(slip), slip.outfit.kit.boards_now, lacks(slip))
+    aboard = [note for note in facts.notes if " aboard, in store only when" in note]
+    assert (brought < 10) == any(f"{10 - brought} boards aboard" in note for note in aboard)
+
+
+def test_boards_left_count_as_others_do() -> None:
+    """All 24 were at the mill and are home; four on the shelf, later the others turn up.
+
+    Counted on the night when they lay there, none are in store: two that came back were lost.
+    """
+    plan = few_boards()
+    first = put_in("boards left 4", now=FRIDAY, plan=plan)
+    found = then(first, "boards left 24")
+    _, trip, stop, _ = stop_with(Job.BOARDS, plan)
+    fewer = f"done {trip.id} {stop.yard}: 22 boards"
+
+    assert (4, 24) == (first.outfit.kit.boards_now, found.outfit.kit.boards_now)
+    assert any("boards: 24 left are more than the 4" in note for note in found.notes)
+    night = put_in("boards left 0", now="Thu 4 Mar 18:00", plan=plan)
+    assert (24, 22) == tuple(one.outfit.kit.boards_now for one in (night, then(night, fewer)))
 
 
 @pytest.mark.parametrize(("owned", "short"), [(20, True), (30, False)])

@@ -4,13 +4,13 @@ As much as was planned always passes: colonies may have died since, whose boxes 
 Nothing is refused for its mass: loads heavier than planned do happen.
 """
 
-from collections.abc import Iterator
 from typing import Final
 
 from runplanner.changes.counts.driven import boards_under, driven_actions
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.count_words import Counts
-from runplanner.daybook.trip import Action, CallKind, Job, Trip
+from runplanner.changes.store.stocks import boards_moved
+from runplanner.daybook.trip import Action, Job, Trip
 from runplanner.outfit.stores import shortage
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
@@ -118,15 +118,5 @@ def _most_pieces(what: Phrase, most: int, planned: int, each: int, owned: int) -
 def _boards_short(draft: Draft) -> int:
     """Return by how many boards the store lacks what driven trips took, at the worst."""
     kit = draft.outfit.kit
-    return shortage(
-        kit.boards_owned - draft.outfit.boards_lain, _boards_moved(draft), kit.boards_lost
-    )
-
-
-def _boards_moved(draft: Draft) -> Iterator[tuple[int, int]]:
-    """Yield ``(minute, change)`` of boards at the feed store by driven trips."""
-    home = draft.in_store_min()
-    for trip in draft.driven_trips():
-        legs = [call.after for call in trip.calls if call.kind is not CallKind.UNLOAD]
-        yield trip.calls[0].start_min, -legs[0].boards
-        yield home[trip.id], legs[-1].boards
+    owned = kit.boards_owned - draft.outfit.boards_lain
+    return shortage(owned, boards_moved(draft), kit.boards_lost)

@@ -5,7 +5,7 @@ and bring home, counts on top of what was in store (``counted_anew``).  What tru
 aboard for no stop has been brought over as far as more is counted than was known.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Final, NamedTuple
 
@@ -13,6 +13,7 @@ from runplanner.changes.draft import Draft
 from runplanner.daybook.plan import Mixing
 from runplanner.daybook.riding import (
     BLOCKS,
+    BOARDS,
     FEEDERS,
     SYRUP,
     aboard,
@@ -20,11 +21,14 @@ from runplanner.daybook.riding import (
     strips_of,
 )
 from runplanner.daybook.trip import Action, Brought, Job
+from runplanner.days import NEVER
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Counted, Strips
 from runplanner.phrase import Number, Phrase, counted, phrase
 from runplanner.scenario.faults import Refusal
 
+_Losses = tuple[tuple[int, int], ...]
+"""Of what was lost ``(minute, number)``."""
 _COUNT_AGAIN: Final = phrase("Count again; what was told lost before is off that already.")
 
 
@@ -250,6 +254,50 @@ def boards_found(draft: Draft, more: int) -> Draft:
     return replace(draft, outfit=replace(draft.outfit, kit=kit))
 
 
+def boards_left(draft: Draft, left: int) -> Draft:
+    """Return the draft with so many clearer boards at the feed store now; others lie in yards."""
+    return _left(draft, _BOARDS, left)
+
+
+def boards_moved(draft: Draft) -> Iterator[tuple[int, int]]:
+    """Yield ``(minute, change)`` of boards at the feed store by driven trips."""
+    home = draft.in_store_min()
+    for trip in draft.driven_trips():
+        yield trip.calls[0].start_min, -trip.calls[0].after.boards
+        yield from ((one.minute, one.number) for one in trip.brought if one.what == BOARDS)
+        yield home[trip.id], aboard(draft.outfit, trip, BOARDS, NEVER)
+
+
+def _boards_gone(draft: Draft, minute: int) -> int:
+    return -sum(change for when, change in boards_moved(draft) if when <= minute)
+
+
+def _more_boards(draft: Draft, more: int, minute: int) -> Draft:
+    kit = draft.outfit.kit
+    owned, lost = _more_owned(kit.boards_owned, kit.boards_lost, more, minute)
+    kit = replace(kit, boards_owned=owned, boards_lost=lost)
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+_BOARDS: Final = _Stock(
+    BOARDS, phrase("boards"),
+    lambda draft: draft.outfit.kit.boards_now - draft.outfit.boards_lain, _boards_gone,
+    _more_boards,
+)  # fmt: skip
+
+
+def _more_owned(owned: int, lost: _Losses, more: int, minute: int) -> tuple[int, _Losses]:
+    """Return what is owned of kit and what was lost: more from the first, or fewer from a minute.
+
+    Where there were fewer from that minute, these are the first to be there after all.
+    """
+    others = [one for one in lost if one[0] != minute]
+    before = sum(count for _, count in lost) - sum(count for _, count in others)
+    fewer = max(0, before - more) if minute > 0 else 0
+    told = tuple(sorted([*others, *([(minute, fewer)] if fewer else [])]))
+    return owned + more + fewer - before, told
+
+
 def feeders_lost(draft: Draft, lost: int) -> Draft:
     """Return the draft with so many feeders fewer, from now on.
 
@@ -291,16 +339,8 @@ def _feeders_gone(draft: Draft, minute: int) -> int:
 
 
 def _more_feeders(draft: Draft, more: int, minute: int) -> Draft:
-    """Return the draft with more feeders from the first, or with fewer from a minute on.
-
-    Where there were fewer from that minute, these are the first to be there after all.
-    """
     kit = draft.outfit.kit
-    others = [one for one in kit.feeders_lost if one[0] != minute]
-    before = sum(lost for _, lost in kit.feeders_lost) - sum(lost for _, lost in others)
-    fewer = max(0, before - more) if minute > 0 else 0
-    owned = (kit.feeders_owned or 0) + more + fewer - before
-    lost = tuple(sorted([*others, *([(minute, fewer)] if fewer else [])]))
+    owned, lost = _more_owned(kit.feeders_owned or 0, kit.feeders_lost, more, minute)
     kit = replace(kit, feeders_owned=owned, feeders_lost=lost)
     return replace(draft, outfit=replace(draft.outfit, kit=kit))
 
@@ -373,7 +413,7 @@ def _more_syrup(draft: Draft, more: int, minute: int) -> Draft:
 _SYRUP: Final = _Stock(
     SYRUP, phrase("syrup in litres"), _syrup_there, _syrup_gone, _more_syrup, each=1000
 )
-_STOCKS: Final = (_BLOCKS, _FEEDERS, _SUGAR, _SYRUP)
+_STOCKS: Final = (_BLOCKS, _BOARDS, _FEEDERS, _SUGAR, _SYRUP)
 
 
 def mixed_ml(draft: Draft) -> int:
