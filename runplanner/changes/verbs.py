@@ -185,8 +185,7 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
     while not back and line.take(*AWAY):
         pass
     first = open_ended(line, draft) if back else None
-    now_on, spans = when_or_now(line, draft)
-    draft = draft if back else now_on
+    spans = when_or_now(line, draft, goes_on=back)
     days, parts = days_of(spans), part_days(spans, draft)
     if back:
         days = tuple(day for day in days if day not in parts)
@@ -348,12 +347,12 @@ def _names_a_yard(line: Line, draft: Draft) -> bool:
 
 def house_stopped(line: Line, draft: Draft) -> Draft:
     """Nothing is spun in these hours."""
-    return honey_house.stopped(*when_or_now(line, draft))
+    return honey_house.stopped(draft, when_or_now(line, draft))
 
 
 def house_full(line: Line, draft: Draft) -> Draft:
     """The honey house takes no deliveries in these hours."""
-    return honey_house.full(*when_or_now(line, draft))
+    return honey_house.full(draft, when_or_now(line, draft))
 
 
 def spin(line: Line, draft: Draft) -> Draft:

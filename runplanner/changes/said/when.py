@@ -71,18 +71,19 @@ WHEN: Final = phrase(
 )
 
 
-def when(line: Line, draft: Draft) -> tuple[Span, ...]:
+def when(line: Line, draft: Draft, *, goes_on: bool = False) -> tuple[Span, ...]:
     """Read days and hours as stretches of the campaign, one a day or one in all.
 
     "until Mon" goes from now to the start of Monday, "until Mon 12:00" to noon that day, "from
-    now" to midnight. Where hours leave something open ("9am-12", "afternoon"), or several days
-    are named, the line keeps a note of what was taken.
+    now" to midnight. Where hours leave something open ("9am-12", "afternoon"), several days
+    are named, or no end is told, the line keeps a note of what was taken; no note on the end
+    where it ``goes_on`` past midnight anyway.
 
     Raises:
         Refusal: When there are none, or not in the campaign.
     """
     _spell_out(line)
-    spans = _stretches(line, draft)
+    spans = _stretches(line, draft, goes_on=goes_on)
     if line.loose:
         taken = joined(", ", *(_span_words(span, draft) for span in spans))
         line.say(phrase("{line} is taken for {when}", line=repr(line.typed), when=taken))
@@ -97,12 +98,12 @@ def _span_words(span: Span, draft: Draft) -> Phrase:
     return joined(" ", day, f"{clock(start)}-{end // 60:02d}:{end % 60:02d}")
 
 
-def _stretches(line: Line, draft: Draft) -> tuple[Span, ...]:
+def _stretches(line: Line, draft: Draft, *, goes_on: bool) -> tuple[Span, ...]:
     from_now = line.take("from now on", "from now", "now")
     if line.take("until", "till"):
         return (_until(line, draft, draft.now_min),)
     if from_now:
-        return (_rest_of_today(draft),)
+        return (_rest_of_today(line, draft, goes_on=goes_on),)
     hours = _hours(line)
     first = day(line, draft, needed=hours is None)
     if first is None:
@@ -132,28 +133,26 @@ def _past_colon(line: Line) -> None:
         _spell_out(line)
 
 
-def when_or_now(line: Line, draft: Draft) -> tuple[Draft, tuple[Span, ...]]:
+def when_or_now(line: Line, draft: Draft, *, goes_on: bool = False) -> tuple[Span, ...]:
     """Read days and hours as `when`; where none are told it is the rest of today, with a note.
 
     Raises:
         Refusal: As `when` does.
     """
     _past_colon(line)
-    ahead = Line(line.rest())
-    _spell_out(ahead)
-    bare = line.over() or (ahead.take("from now on") and ahead.over())
-    if not bare:
-        return draft, when(line, draft)
+    if line.over():
+        return (_rest_of_today(line, draft, goes_on=goes_on),)
+    return when(line, draft, goes_on=goes_on)
+
+
+def _rest_of_today(line: Line, draft: Draft, *, goes_on: bool) -> Span:
     note = phrase(
         "{line}: without a day it is taken for the rest of today; with 'until' and a day it lasts "
         "longer",
         line=repr(line.read()),
     )
-    spans = (_rest_of_today(draft),) if line.over() else when(line, draft)
-    return draft.noted(note), spans
-
-
-def _rest_of_today(draft: Draft) -> Span:
+    if not goes_on:
+        line.say(note)
     return Span(draft.now_min, (draft.today + 1) * DAY_MIN)
 
 
