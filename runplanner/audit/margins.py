@@ -116,13 +116,18 @@ def box_limits(book: Book) -> Breaches:
 
     It may be fewer than planned, down to those aboard on coming, where the load of a truck that
     has left is known not to hold there or later; then legs up to the next take-off must hold,
-    and later ones are judged as if it had stopped there.
+    and later ones are judged as if it had stopped there.  The number as planned is told beside it
+    for trips that have left, and only where it is another one.
     """
     for planned in book.trips():
         stops = planned
         for number, as_planned in enumerate(planned):
             takes = any(action.boxes for action in as_planned.call.actions)
             stop = stops[number] if takes else as_planned
+            was = stop.call.limit_was
+            if was is not None and (was == stop.call.boxes_limit or not stop.trip.driven):
+                said = phrase("boxes limit {limit} as planned", limit=was)
+                yield _breach(stop, said, phrase("another one than now, of a trip that has left"))
             more = stop.call.boxes_limit - stop.after.box_count()
             least = _least_boxes(stops, number)
             if stop.call.boxes_limit < least:

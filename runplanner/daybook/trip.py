@@ -105,7 +105,8 @@ class Call:
     follows, when the break is over, ``leave_min``.  ``latest_leave_min`` is the last
     minute at which leaving still lets the rest of the day hold.  ``boxes_limit`` is how
     many honey boxes, of all yards so far, may be aboard on leaving before some leg is over a
-    limit, as long as every stop gets what it was to get.
+    limit, as long as every stop gets what it was to get; ``limit_was`` is that number as planned,
+    where counts have made it another one.
 
     Once a driven stop has been counted, or counts elsewhere show that not all of it can have
     been done, ``planned`` keeps the actions it was to do.  ``counted`` are those it did by its
@@ -133,6 +134,7 @@ class Call:
     counted: tuple[Action, ...] | None = field(default=None, metadata=LATER)
     against: tuple[Against, ...] = field(default=(), metadata=LATER)
     turned_min: int = field(default=0, metadata=LATER)
+    limit_was: int | None = field(default=None, metadata=LATER)
 
     def boxes(self) -> int:
         """Return the honey boxes that come aboard here."""
@@ -141,6 +143,10 @@ class Call:
     def takes_boxes(self) -> bool:
         """Tell whether honey boxes come aboard here."""
         return self.boxes() > 0
+
+    def planned_limit(self) -> int:
+        """Return the boxes limit as planned, whatever counts have made of it."""
+        return self.boxes_limit if self.limit_was is None else self.limit_was
 
     def still_on(self, now_min: int) -> bool:
         """Tell whether a call is to come, or at work and not counted: its limits are gone by."""

@@ -370,6 +370,8 @@ LOAD: Table = (
     Edge("boxes limit", boards, f"{FEED}.calls.2.boxes_limit", 15, 16, "second", "yard2"),
     Edge("boxes limit", plain, f"{OFF}.calls.0.boxes_limit", 0, 1, "off"),
     Edge("boxes limit", plain, f"{OFF}.calls.3.boxes_limit", 0, 9_999, "off"),
+    # Of a trip still to come no count has made it another one.
+    Edge("boxes limit", plain, f"{OFF}.calls.1.limit_was", None, 54, "off", "yard1"),
     Edge("boxes limit", with_trailer, f"{OFF}.calls.1.boxes_limit", 124, 125, "part", "yard1"),
     # 68 boxes in stacks of three are 23 places, of two 34 of 30.
     Edge("boxes limit", plain, "outfit.trucks.0.deck.stack_boxes", 3, 2, "off", "yard2"),

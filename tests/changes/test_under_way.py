@@ -1201,6 +1201,22 @@ def test_boxes_to_stop_at_leave_room_for_what_is_not_used_up() -> None:
     assert driven_so == trip_as_driven(new.outfit, driven_so)
 
 
+def test_boxes_to_stop_at_are_as_planned_once_a_count_is_put_right() -> None:
+    """66 with Creek Mouth's syrup aboard, and 73 as printed first when that went in after all.
+
+    They had stayed at 66. That it is another number than planned the audit wants to be so.
+    """
+    new = plan_from_text(plan_text(driven(put_in(NOT_FED, now=AFTER_CREEK))))
+    slip = next(t for s in new.shifts for t in s.trips if t.id == "0304-truck2-0716").calls[3]
+    facts = put_in("done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes", plan=new)
+    fernbank = red(facts)[0].trips[0].calls[3]
+
+    assert [(66, 73), (73, None)] == [
+        (call.boxes_limit, call.limit_was) for call in (slip, fernbank)
+    ]
+    driven(facts)
+
+
 @pytest.mark.parametrize("line", ["skip Creek Mouth", "home Red"])
 def test_goods_of_a_stop_left_out_stay_aboard_in_later_plans(line: str) -> None:
     """272.49 kg left; with none for Creek Mouth it would have been 112.995 less.

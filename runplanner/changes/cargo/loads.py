@@ -103,7 +103,7 @@ def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, in
 
 
 def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int) -> list[int]:
-    """Return how many boxes may be aboard on leaving each stop still on; as printed while it holds.
+    """Return how many boxes may be aboard on leaving each stop still on; as planned while it holds.
 
     Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
     than are aboard on coming where stops before have kept to theirs.  Honey stays on there, so
@@ -140,7 +140,7 @@ def _nothing_given(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Trip:
 
 def _limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
     call = trip.calls[at]
-    here, most = call.after.boxes, max(call.after.boxes, call.boxes_limit)
+    here, most = call.after.boxes, max(call.after.boxes, call.planned_limit())
     if _bears(outfit, shift, trip, at, most - here):
         return most
     least, most = here - call.boxes(), min(most, here + MOST_MORE)

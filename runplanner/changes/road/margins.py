@@ -61,8 +61,14 @@ def _limited(draft: Draft, shift: Shift, trip: Trip) -> Trip:
     first = sum(not call.still_on(draft.now_min) for call in trip.calls)
     limits = boxes_limits(draft.outfit, shift, trip, first)
     still_on = zip(trip.calls[first:], limits, strict=True)
-    told = tuple(replace(call, boxes_limit=limit) for call, limit in still_on)
+    told = tuple(_with_limit(call, limit) for call, limit in still_on)
     return replace(trip, calls=(*trip.calls[:first], *told))
+
+
+def _with_limit(call: Call, limit: int) -> Call:
+    """Return a call with boxes to stop at; of one that takes some the planned number is kept."""
+    takes, was = any(one.boxes for one in (*call.actions, *call.planned)), call.planned_limit()
+    return replace(call, boxes_limit=limit, limit_was=was if takes and was != limit else None)
 
 
 def timed_anew(draft: Draft, begun: Draft) -> Draft:
