@@ -18,6 +18,7 @@ from runplanner.changes.road.lags import ripe_from
 from runplanner.changes.road.margins import _work_min as margin_min
 from runplanner.changes.typed import Changed, changed, typed_changes
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.riding import SYRUP, unused
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Against, Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
@@ -163,6 +164,50 @@ def test_a_stop_is_left_out() -> None:
     assert ("0304-truck2-0716", "fernbank") in facts.presumed
     assert ("0304-truck2-0716", "creek-mouth") not in facts.presumed
     driven(facts)
+
+
+def test_strips_are_left_out_as_the_paper_says() -> None:
+    """Ten colonies at 60 s, by one; the strips stay aboard and go in another time."""
+    facts = put_in("skip strips Fernbank", now=AFTER_CREEK)
+    (before, _), (shift, _) = red(put_in(now=AFTER_CREEK)), red(facts)
+    was, now = (one.trips[0].calls[3] for one in (before, shift))
+
+    assert [one for one in was.actions if one.job is not Job.STRIPS] == [*now.actions]
+    assert (10, 10) == (was.end_min - now.end_min, before.end_min - shift.end_min)
+    assert {"strips amitraz": 20} == unused(facts.outfit, shift.trips[0])
+    new = driven(facts)
+    later = [one.colonies for s in new.shifts for t in s.trips for call in t.yards()
+             if call.yard == "fernbank" and call.start_min > facts.now_min
+             for one in call.actions if one.job is Job.STRIPS]  # fmt: skip
+    assert [10] == later
+
+
+def test_syrup_is_left_out_where_no_colonies_come_off() -> None:
+    """Ten at 120 s are 20 minutes, and 85 L come home; with colonies off they would have none."""
+    plan, now = feeds_fernbank_on_friday(), "Fri 5 Mar 7:30"
+    before, facts = (
+        put_in(*lines, now=now, plan=plan)
+        for lines in ((), ("skip the syrup round 1 at Fernbank",))
+    )
+    trips = [one.plan.shifts[1].trips[0] for one in (before, facts)]
+    was, left = (one.end_min - one.start_min for trip in trips for one in trip.yards())
+
+    assert 20 == was - left
+    assert {SYRUP: 85_000} == unused(facts.outfit, trips[1])
+    assert "Fernbank: without syrup; all else there as planned" in facts.notes
+    driven(facts)
+    assert "syrup only where no colonies come off" in refusal(
+        "skip syrup Fernbank", now=AFTER_CREEK
+    )
+
+
+def test_a_stop_without_another_job_is_left_out_whole() -> None:
+    """Old Mill has boards put on, and nothing else."""
+    now = "Thu 4 Mar 7:40"
+    whole, job = (put_in(f"skip {what}Old Mill", now=now) for what in ("", "boards at "))
+
+    assert (whole.plan.shifts, whole.notes) == (job.plan.shifts, job.notes)
+    assert "told as its count" in refusal("skip boards Creek Mouth", now=AT_FERNBANK)
 
 
 def test_a_stop_left_out_leaves_time_in_hand() -> None:
@@ -1415,6 +1460,19 @@ def test_so_late_that_something_is_left_out() -> None:
         assert ("tell Red: Base 16:19, home 16:37; left out: Fernbank",) == facts.notes
         driven(facts)
     assert put_in(late, "home Red", now=now).notes == facts.notes
+
+
+def test_so_late_that_a_job_is_left_out() -> None:
+    """Until 15:56 the day is nine minutes too long; the strips of ten colonies are ten."""
+    late, now = "left Creek Mouth 15:56", "Thu 4 Mar 10:40"
+
+    assert "a day that ends by 18:16, not at 18:25" in refusal(late, now=now)
+    facts = put_in(late, "skip strips at Fernbank", now=now)
+    assert (
+        "tell Red: Fernbank 16:00, Base 17:50, home 18:15",
+        "Fernbank: without strips; all else there as planned",
+    ) == facts.notes
+    driven(facts)
 
 
 def test_so_late_that_the_next_load_waits() -> None:

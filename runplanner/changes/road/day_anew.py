@@ -16,7 +16,7 @@ from runplanner.changes.road.clock import Later, Rest, given_min, see_day, unloa
 from runplanner.changes.road.lags import ripe_from
 from runplanner.changes.road.out import Out
 from runplanner.changes.said.names import base_name
-from runplanner.daybook.trip import Call, CallKind, Job, Shift, Spare, Trip
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Spare, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Hours
@@ -53,6 +53,45 @@ def told_anew(
     told = _with_shift(draft, out, shift, gone)
     loads = (one.calls[0] for one in shift.trips[out.at + 1 :])
     return _noted(told, shift, (*new.calls[out.begun :], *loads), gone)
+
+
+def without_job(draft: Draft, out: Out, call: Call, job: Job) -> Draft:
+    """Return the draft with a stop to come without one of its jobs, and so much shorter.
+
+    Its goods stay aboard; where nothing else is done there the whole stop is left out.
+    """
+    kept, gone = _parted(call.actions, job)
+    if not kept:
+        return told_anew(draft, out, [c for c in out.to_come() if c is not call], onward=True)
+    planned, due = _parted(call.planned, job)
+    spared = replace(call, actions=due or gone, planned=())
+    work = max(0, given_min(out.shift, call) - _least_min(draft.outfit, out, gone))
+    ends = (replace(call, end_min=minute) for minute in range(call.start_min, call.end_min + 1))
+    shorter = next(one for one in ends if given_min(out.shift, one) == work)
+    new = replace(shorter, actions=kept, planned=planned)
+    trip = replace(
+        out.trip, calls=tuple(new if one is call else one for one in out.trip.calls),
+        left=loaded(draft.outfit, out.shift, out.trip),
+        left_strips=(*out.trip.left_strips, *strips_for(draft, [spared])),
+    )  # fmt: skip
+    told = draft.with_trip(trip)
+    rest = Out(shift_of(told, trip.id)[0], out.at, out.begun)
+    return told_anew(told, rest, rest.to_come(), onward=True)
+
+
+def _parted(actions: Sequence[Action], job: Job) -> tuple[tuple[Action, ...], tuple[Action, ...]]:
+    """Return actions without those of a job, and those."""
+    return (
+        tuple(one for one in actions if one.job is not job),
+        tuple(one for one in actions if one.job is job),
+    )
+
+
+def _least_min(outfit: Outfit, out: Out, actions: Sequence[Action]) -> int:
+    """Return the whole minutes that a crew surely takes for boards, syrup or strips."""
+    pace = outfit.pace
+    each = {Job.BOARDS: pace.board_s, Job.FEED: pace.feed_s, Job.STRIPS: pace.strips_s}
+    return sum(one.colonies * each[one.job] for one in actions) // (60 * len(out.shift.crew))
 
 
 def called_off(draft: Draft, out: Out, yard: str) -> Draft:
@@ -251,14 +290,14 @@ def _driven(
         in_time = False
     loads = loaded(draft.outfit, out.shift, trip) if left else trip.left
     new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls), left=loads,
-                  left_strips=(*trip.left_strips, *_strips_of(draft, left)))  # fmt: skip
+                  left_strips=(*trip.left_strips, *strips_for(draft, left)))  # fmt: skip
     if strict:
         _see_load(draft, out, new)
     shift = clockwork.ended(_with_trips(out, new, trips), strict=strict or not onward)
     return _Way(new, shift, in_time)
 
 
-def _strips_of(draft: Draft, calls: Sequence[Call]) -> Iterator[Spare]:
+def strips_for(draft: Draft, calls: Sequence[Call]) -> Iterator[Spare]:
     """Yield the strips for stops that are left out."""
     for call in calls:
         substance = draft.outfit.strips_at(draft.outfit.yard(call.yard)).substance

@@ -4,6 +4,7 @@ What was begun stays as it is written; the clock of the rest of that truck's day
 (`day_anew`).  The driver must be told: nobody else knows of it.
 """
 
+import re
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
@@ -12,7 +13,14 @@ from typing import Final
 
 from runplanner.changes.draft import Draft, Late
 from runplanner.changes.road.against import out_of_order, sound_first
-from runplanner.changes.road.day_anew import called_off, gone_on, see_rest, shift_of, told_anew
+from runplanner.changes.road.day_anew import (
+    called_off,
+    gone_on,
+    see_rest,
+    shift_of,
+    told_anew,
+    without_job,
+)
 from runplanner.changes.road.out import Out, trucks_out
 from runplanner.changes.road.ring_up import remarks
 from runplanner.changes.road.trouble import (
@@ -24,15 +32,21 @@ from runplanner.changes.road.trouble import (
     yard_names,
 )
 from runplanner.changes.said.line import Line
-from runplanner.changes.said.names import a_yard, helper_named
+from runplanner.changes.said.names import a_yard, helper_named, yards_called
 from runplanner.changes.said.when import moment
 from runplanner.changes.store.in_store import aboard_at_home, overdrawn
-from runplanner.daybook.trip import Against, Call
+from runplanner.daybook.trip import Against, Call, Job
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.faults import Refusal
 
+_JOBS: Final = {
+    "boards": (Job.BOARDS, phrase("boards")),
+    **dict.fromkeys(("syrup", "feed"), (Job.FEED, phrase("syrup"))),
+    "strips": (Job.STRIPS, phrase("strips")),
+}
+_ROUND: Final = re.compile(r"round [0-9]+", re.IGNORECASE)
 _OUT: Final = phrase("a truck that is out with a trip loaded")
 MOST_ORDERED: Final = 5
 """With more stops to come no other order is looked for."""
@@ -47,11 +61,15 @@ def home(line: Line, draft: Draft) -> Draft:
 def skip(line: Line, draft: Draft) -> Draft:
     """Leave out stops to come of trips under way, or later trips that go there.
 
-    What is left out already may be named again.
+    What is left out already may be named again.  Where a job is named first, as papers tell whoever
+    is late, it alone is left out of stops to come of trips under way.
 
     Raises:
-        Refusal: When a place is named that no truck is still to go to.
+        Refusal: When a place is named that no truck is still to go to, or to do that at.
     """
+    job = _job(line, draft)
+    if job is not None:
+        return _skip_job(line, draft, job)
     ids = {call.yard for out in trucks_out(draft) for call in (*out.to_come(), *out.later_stops())}
     off = _off_already(draft)
     if not ids | off:
@@ -72,6 +90,46 @@ def skip(line: Line, draft: Draft) -> Draft:
             wanted = [yard for yard in wanted if yard not in mine]
     for yard in wanted:
         draft = draft if yard in _off_already(draft) - off else _first_called_off(draft, yard)
+    return draft
+
+
+def _job(line: Line, draft: Draft) -> str | None:
+    """Read a job that papers tell who is late to leave; None where a yard comes next, or no job."""
+    if Line(line.rest()).meant(yards_called(draft)):
+        return None
+    line.take("the")
+    job = line.take(*_JOBS)
+    if job:
+        line.match(_ROUND)
+    return job or None
+
+
+def _skip_job(line: Line, draft: Draft, said: str) -> Draft:
+    job, what = _JOBS[said]
+    named = True
+    while named:
+        stops = [(out, call) for out in trucks_out(draft) for call in out.to_come()
+                 if any(one.job is job for one in call.actions)]  # fmt: skip
+        if not stops:
+            raise Refusal(
+                phrase("a stop to come of a trip under way at which that is to be done"),
+                phrase("What was left out of a stop that has begun is told as its count."),
+            )
+        yard = a_yard(line, draft, [draft.outfit.yard(call.yard) for _, call in stops])
+        out, call = next(stop for stop in stops if stop[1].yard == yard.id)
+        jobs = {one.job for one in call.actions}
+        if job is Job.FEED and Job.TAKE_OFF in jobs:
+            raise Refusal(
+                phrase("syrup only where no colonies come off: these need it the same day"),
+                phrase("Leave the whole stop out."),
+            )
+        draft = without_job(draft, out, call, job)
+        if jobs - {job}:
+            note = phrase(
+                "{name}: without {what}; all else there as planned", name=yard.name, what=what
+            )
+            draft = draft.noted(note)
+        named = line.comma_before() and not line.done()
     return draft
 
 
