@@ -51,10 +51,23 @@ def facts(plan: Plan) -> Breaches:
             )
     yield from _doubles(outfit)
     yield from _travel_table(outfit)
+    yield from _areas(outfit)
     for yard in outfit.yards:
         yield from _clearing(outfit, yard)
         if not yard.sites:
             yield Breach(phrase("the yard has no site"), phrase("one site or more"), yard=yard.id)
+
+
+def _areas(outfit: Outfit) -> Breaches:
+    for area in outfit.areas:
+        on_earth = all(abs(lat) <= 90 and abs(lon) <= 180 for lat, lon in area.corners)
+        if len(area.corners) < (1 if area.radius_m > 0 else 3) or not on_earth:
+            said = counted(
+                "a restricted area of {number} corner and a radius of {radius} m",
+                "a restricted area of {number} corners and a radius of {radius} m",
+                len(area.corners), radius=area.radius_m,
+            )  # fmt: skip
+            yield Breach(said, phrase("a middle and a radius, or three corners, on earth"))
 
 
 def _clearing(outfit: Outfit, yard: Yard) -> Breaches:

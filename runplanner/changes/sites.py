@@ -21,6 +21,7 @@ from runplanner.scenario.faults import Refusal
 from runplanner.scenario.places.points import FAR_M, Point
 from runplanner.scenario.values import words
 from runplanner.scenario.values.figures import LATITUDE, LONGITUDE
+from runplanner.scenario.yards.moves_part import lies_in
 
 _POINT: Final = re.compile(r"([+-]?[0-9.]{1,16})\s*,?\s+([+-]?[0-9.]{1,16})")
 
@@ -45,18 +46,14 @@ def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
     The truck may be left out; one that is named is not to be had that day.
 
     Raises:
-        Refusal: When nothing may leave the yard, or the day is past, or the place absurdly far, or
-            there is no such truck.
+        Refusal: When nothing may leave the yard, or the new place, or the day is past, or the place
+            absurdly far, or there is no such truck.
     """
     if yard.health in CLOSED:
-        raise Refusal(
-            phrase("a yard that is neither suspect nor at a standstill"),
-            phrase(
-                "Its hives stay. Where a licence allows the move, type that line first: {line}.",
-                line=repr(f"standstill {yard.name}, licence No 17, district office"),
-            ),
-        )
+        raise _staying(yard, phrase("a yard that is neither suspect nor at a standstill"))
     there = point(line)
+    if not yard.licence and lies_in(draft.outfit.areas, there):
+        raise _staying(yard, phrase("a place outside restricted areas, which hives do not leave"))
     from_day = day(line, draft, needed=False)
     first = draft.today + 1
     from_day = first if from_day is None else from_day
@@ -69,6 +66,15 @@ def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
     grown, place = _with_place(draft, Place(key, yard.name, *there))
     told = _as_at_the_old(grown, yard).with_yard(yard.moved_by(from_day, place, truck))
     return with_out_days(told, "trucks", truck, [from_day], back=False) if truck else told
+
+
+def _staying(yard: Yard, allowed: Phrase) -> Refusal:
+    """Return that hives stay where they are, unless a licence allows the move."""
+    cure = phrase(
+        "Its hives stay. Where a licence allows the move, type that line first: {line}.",
+        line=repr(f"standstill {yard.name}, licence No 17, district office"),
+    )
+    return Refusal(allowed, cure)
 
 
 def kept_in_place(draft: Draft) -> Draft:
@@ -149,6 +155,10 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         name=name,
         name2=model.name,
     )
+    inside = lies_in(outfit.areas, there)
+    if inside:
+        held = phrase("{name}: in a restricted area, so at a standstill: nothing leaves", name=name)
+        draft = draft.noted(held)
     names = [yard.name for yard in outfit.yards]
     key = words.slug(name, {*(yard.id for yard in outfit.yards), *words.others_names(name, names)})
     grown, place = _with_place(draft.noted(note), Place(f"yard-{key}", name, *there))
@@ -156,7 +166,8 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         model, id=key, name=name, sites=((0, place),), carried_by=(), colonies=colonies,
         boxes=boxes,
         brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, bore_boxes(model))),
-        health=Health.SOUND, licence="", feed_agreed=False, honey_off=False, struck=0, borne=None,
+        health=Health.STANDSTILL if inside else Health.SOUND, licence="",
+        feed_agreed=False, honey_off=False, struck=0, borne=None,
         access=Access(), boards_on_min=None, boards_dead=0, held_min=None, was_held=(),
         treated_min=None, treated_told_min=0, freed_min=None,
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),

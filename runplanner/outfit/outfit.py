@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from runplanner.outfit.areas import Area
 from runplanner.outfit.bases import Base, HoneyHouse, Travel
 from runplanner.outfit.later import LATER
 from runplanner.outfit.people import Hours, Pace, Person
@@ -140,6 +141,7 @@ class Outfit:
     ``in_hand`` tells what the other facts keep in hand already; None for nothing.
     ``strips_also`` are the kinds of strips beside the usual one, ``strips``.
     ``counted`` tells how stocks were counted on the way, which makes the facts no others.
+    ``areas`` are restricted: yards in them, as typed, are at a standstill already.
     """
 
     name: str
@@ -168,6 +170,7 @@ class Outfit:
     in_hand: InHand | None = field(default=None, metadata=LATER)
     strips_also: tuple[Strips, ...] = field(default=(), metadata=LATER)
     counted: tuple[Counted, ...] = field(default=(), metadata=LATER, compare=False)
+    areas: tuple[Area, ...] = field(default=(), metadata=LATER)
 
     def strips_at(self, yard: Yard) -> Strips:
         """Return the kind of strips that goes into ``yard``; KeyError when there is none."""

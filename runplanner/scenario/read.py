@@ -126,6 +126,7 @@ def _outfit(
         rules=read_rules(file),
         prices=read_prices(file),
         strips_also=strips.also,
+        areas=areas,
     )
 
 

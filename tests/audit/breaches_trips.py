@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.days import Span
+from runplanner.outfit.areas import Area
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.trucks import Axles, Nose
 from runplanner.outfit.yards import Clearing, Health
@@ -41,6 +42,10 @@ SENSE: Table = (
     Planted("facts", with_trailer, {"outfit.trailers.0.speed_permille": -5}),
     Planted("facts", plain, {"outfit.yards.1.colonies": -1}),
     Planted("facts", plain, {"outfit.boxes": ()}),
+    Edge(
+        "facts", plain, "outfit.areas", (Area(((-90.0, 180.0),), 1),), (Area(((-90.1, 180.0),), 1),)
+    ),
+    Edge("facts", plain, "outfit.areas", (Area(((0.0, 0.0),), 1),), (Area(((0.0, 0.0),)),)),
     Edge("facts", plain, "outfit.honey_house.boxes_per_h", (0, 30), (-1, 30)),
     Planted("facts", plain, {"outfit.honey_house.boxes_per_h": ()}),
     Edge("facts", plain, "outfit.yards.0.sure_permille", (1000, 0), (1001, 0)),

@@ -8,9 +8,11 @@ import pytest
 from runplanner.changes.typed import change_lines, changed, typed_changes
 from runplanner.changes.verbs import VERBS
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import ScenarioError
+from runplanner.outfit.areas import Area
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health
@@ -875,6 +877,45 @@ def test_a_closed_yard_is_not_moved(line: str) -> None:
     assert "type that line first: 'standstill Fernbank, licence No 17, district office'" in told
     licensed = put_in("standstill Fernbank, licence No 17, district office", move, now=NOON)
     assert 2 == len(licensed.outfit.yard("fernbank").sites)
+
+
+@pytest.mark.parametrize(
+    "area",
+    [Area(((0.09, 0.1),), 1_200), Area(((0.08, 0.08), (0.1, 0.08), (0.1, 0.1), (0.08, 0.1)))],
+    ids=["circle", "square"],
+)  # fmt: skip
+def test_hives_are_not_moved_into_a_restricted_area(area: Area) -> None:
+    """A hundredth of a degree is 1.1 km; the file refuses it as well. With a licence it is read."""
+    plan = running_plan()
+    plan = replace(plan, outfit=replace(plan.outfit, areas=(area,)))
+    plan = plan_from_text(plan_text(plan))
+    move = "move Fernbank to 0.09 0.09 on Sat"
+    with pytest.raises(ScenarioError) as caught:
+        put_in(move, now=NOON, plan=plan)
+    (fault,) = caught.value.faults
+
+    assert "a place outside restricted areas, which hives do not leave" == fault.allowed
+    assert "type that line first: 'standstill Fernbank, licence No 17" in fault.cure
+    licence = "standstill Fernbank, licence No 17, district office"
+    licensed = put_in(licence, move, now=NOON, plan=plan)
+    outside = put_in(move.replace("0.09 0.09", "0.09 0.07"), now=NOON, plan=plan)
+    for told in (licensed, outside):
+        assert 2 == len(told.outfit.yard("fernbank").sites)
+
+
+def test_a_new_yard_in_a_restricted_area_is_at_a_standstill() -> None:
+    """As one of the file is."""
+    plan = running_plan()
+    area = Area(((0.0, 0.1),), 1_000)
+    plan = replace(plan, outfit=replace(plan.outfit, areas=(area,)))
+    lines = (f"new yard {name} at 0.0 {lon}: 5 colonies 5 boxes"
+             for name, lon in (("In", 0.105), ("Out", 0.115)))  # fmt: skip
+    told = put_in(*lines, now=NOON, plan=plan)
+
+    assert [Health.STANDSTILL, Health.SOUND] == [yard.health for yard in told.outfit.yards[3:]]
+    assert ["In: in a restricted area, so at a standstill: nothing leaves"] == [
+        note for note in told.notes if "standstill" in note
+    ]
 
 
 def test_a_moved_yard_keeps_what_was_typed_of_its_old_place() -> None:

@@ -95,6 +95,7 @@ def test_restricted_areas(tmp_path: Path, area: str, state: Health) -> None:
     outfit = read(tmp_path, f"[[areas]]\n{area}", yards=yards)
 
     assert state is outfit.yards[0].health
+    assert ["radius" in area] == [bool(one.radius_m) for one in outfit.areas]
 
 
 @pytest.mark.parametrize("at", [0, 2, 3])

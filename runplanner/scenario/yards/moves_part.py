@@ -1,11 +1,12 @@
 """Yards that move on a date, and areas in which nothing may leave a yard."""
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import combinations
 from typing import Final
 
 from runplanner.haulage.travel import geodesic_m
+from runplanner.outfit.areas import Area
 from runplanner.outfit.trucks import Truck
 from runplanner.outfit.yards import CLOSED, Health, Place
 from runplanner.phrase import phrase
@@ -103,35 +104,27 @@ def _find_truck(trucks: Sequence[Truck], said: object) -> str:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Area:
-    """A restricted area: ``holds`` tells whether a point lies in it."""
-
-    name: str
-    holds: Callable[[Point], bool]
-
-
-def read_areas(file: OutfitFile, home: Point | None) -> list[Area]:
+def read_areas(file: OutfitFile, home: Point | None) -> tuple[Area, ...]:
     """Return the restricted areas, circles and polygons, none of them far from ``home``."""
     areas = []
-    for number, fields in enumerate(file.entries("areas")):
-        called = fields.optional("name", name) or f"Area {number + 1}"
-        holds = _polygon(fields, home) if fields.has("corners") else _circle(fields, home)
-        if holds is not None:
-            areas.append(Area(called, holds))
-    return areas
+    for fields in file.entries("areas"):
+        fields.optional("name", name)
+        area = _polygon(fields, home) if fields.has("corners") else _circle(fields, home)
+        if area is not None:
+            areas.append(area)
+    return tuple(areas)
 
 
-def _circle(fields: Fields, home: Point | None) -> Callable[[Point], bool] | None:
+def _circle(fields: Fields, home: Point | None) -> Area | None:
     centre = read_point(fields)
     radius = fields.read("radius", measures.RADIUS, 10)
     if centre is None:
         return None
     check_near(fields, home, centre)
-    return lambda point: geodesic_m(centre, point) <= radius
+    return Area((centre,), radius)
 
 
-def _polygon(fields: Fields, home: Point | None) -> Callable[[Point], bool] | None:
+def _polygon(fields: Fields, home: Point | None) -> Area | None:
     for key in ("lat", "lon", "radius"):
         if fields.has(key):
             fields.fault(
@@ -149,7 +142,7 @@ def _polygon(fields: Fields, home: Point | None) -> Callable[[Point], bool] | No
             one=sides[0], other=sides[1],
         )  # fmt: skip
         fields.fault("corners", phrase("sides that do not cross"), _IN_ORDER, said=said)
-    return (lambda point: _inside(point, corners)) if fields.clean else None
+    return Area(tuple(corners)) if fields.clean else None
 
 
 def _corner(said: object) -> Point:
@@ -164,6 +157,15 @@ def _corner(said: object) -> Point:
             phrase("Write two numbers for each."),
         )
     return LATITUDE(said[0]), LONGITUDE(said[1])
+
+
+def lies_in(areas: Iterable[Area], point: Point) -> bool:
+    """Tell whether a point lies in one of some areas."""
+    return any(
+        geodesic_m(area.corners[0], point) <= area.radius_m
+        if area.radius_m else _inside(point, area.corners)
+        for area in areas
+    )  # fmt: skip
 
 
 def _inside(point: Point, corners: Sequence[Point]) -> bool:
@@ -206,8 +208,7 @@ def held_by(areas: Sequence[Area], draft: Draft, book: PlaceBook) -> Draft:
 
     A suspect yard stays suspect, which asks for more.
     """
-    points = [book.point(place) for _, place in draft.yard.sites]
-    found = [area.name for area in areas if any(area.holds(point) for point in points)]
-    if not found or draft.point is None or draft.yard.health is Health.SUSPECT:
+    inside = any(lies_in(areas, book.point(place)) for _, place in draft.yard.sites)
+    if not inside or draft.point is None or draft.yard.health is Health.SUSPECT:
         return draft
     return replace(draft, yard=replace(draft.yard, health=Health.STANDSTILL))
