@@ -138,6 +138,22 @@ def test_feeders_left_are_those_at_the_store() -> None:
     assert 10 == put_in("feeders left 0", now=now, plan=plan).outfit.kit.feeders_now
 
 
+def test_what_was_lost_in_yards_stays_lost_when_the_store_is_counted_empty() -> None:
+    """Four of 24 boards, or of ten feeders, while all are out; the count had found them again."""
+    plan = going_round()
+    now = at(calls(plan, Job.FEED)[0].end_min + 60)
+    boards, night = ("boards lost 4", "boards left 0"), "Thu 4 Mar 18:00"
+    once = put_in(*boards, now=night, plan=few_boards())
+    before = put_in(boards[0], now=night, plan=few_boards())
+    after = put_in(
+        boards[1], now="Thu 4 Mar 19:00", plan=replace(before.plan, outfit=before.outfit)
+    )
+
+    assert [20, 20] == [one.outfit.kit.boards_now for one in (once, after)]
+    feeders = put_in("feeders lost 4", "feeders left 0", now=now, plan=plan)
+    assert 6 == feeders.outfit.kit.feeders_now
+
+
 @pytest.mark.parametrize("line", ["feeders left 4", "feeders lost 1"])
 def test_feeders_where_each_hive_has_its_own_are_a_fault(line: str) -> None:
     """There is nothing to count them off from, and the cure says so."""

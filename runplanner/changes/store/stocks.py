@@ -42,6 +42,7 @@ class _Stock(NamedTuple):
         gone: How much of it was taken out of the store by a minute, and not brought back.
         more: The draft with so much more of it in all, or less, from a minute on.
         each: How much of it makes one of what people count, such as 1,000 ml.
+        lost: How much of it was told lost, in store or in yards.
     """
 
     name: str
@@ -50,6 +51,7 @@ class _Stock(NamedTuple):
     gone: Callable[[Draft, int], int]
     more: Callable[[Draft, int, int], Draft]
     each: int = 1
+    lost: Callable[[Draft], int] = lambda _: 0
 
 
 def many(number: int, each: int) -> Number:
@@ -91,7 +93,10 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
         draft, brought = _brought_over(draft, stock, left - known)
         known += brought
     gone = stock.gone(draft, now)
-    draft = stock.more(draft, left + gone - (there or 0), now)
+    less = (there or 0) - gone
+    # What was lost beyond all that was in store lies in yards, and comes home fewer.
+    less += min(stock.lost(draft), max(0, -less))
+    draft = stock.more(draft, left - less, now)
     draft = with_count(draft, Counted(stock.name, now, gone))
     if left <= known:
         return draft
@@ -282,8 +287,12 @@ def _more_boards(draft: Draft, more: int, minute: int) -> Draft:
 _BOARDS: Final = _Stock(
     BOARDS, phrase("boards"),
     lambda draft: draft.outfit.kit.boards_now - draft.outfit.boards_lain, _boards_gone,
-    _more_boards,
+    _more_boards, lost=lambda draft: _sum_of(draft.outfit.kit.boards_lost),
 )  # fmt: skip
+
+
+def _sum_of(lost: _Losses) -> int:
+    return sum(count for _, count in lost)
 
 
 def _more_owned(owned: int, lost: _Losses, more: int, minute: int) -> tuple[int, _Losses]:
@@ -291,8 +300,8 @@ def _more_owned(owned: int, lost: _Losses, more: int, minute: int) -> tuple[int,
 
     Where there were fewer from that minute, these are the first to be there after all.
     """
-    others = [one for one in lost if one[0] != minute]
-    before = sum(count for _, count in lost) - sum(count for _, count in others)
+    others = tuple(one for one in lost if one[0] != minute)
+    before = _sum_of(lost) - _sum_of(others)
     fewer = max(0, before - more) if minute > 0 else 0
     told = tuple(sorted([*others, *([(minute, fewer)] if fewer else [])]))
     return owned + more + fewer - before, told
@@ -359,7 +368,10 @@ def _feeders_now(draft: Draft) -> int:
     return there
 
 
-_FEEDERS: Final = _Stock(FEEDERS, phrase("feeders"), _feeders_now, _feeders_gone, _more_feeders)
+_FEEDERS: Final = _Stock(
+    FEEDERS, phrase("feeders"), _feeders_now, _feeders_gone, _more_feeders,
+    lost=lambda draft: _sum_of(draft.outfit.kit.feeders_lost),
+)  # fmt: skip
 
 
 def sugar_left(draft: Draft, left_g: int) -> Draft:
