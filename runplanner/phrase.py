@@ -25,8 +25,21 @@ class Number(str):
     __slots__ = ()
 
 
-Part = Union[int, str, Number, date, "Phrase"]
-"""What may be put into a sentence: counts, what people typed, numbers, days, phrases."""
+class Land(str):
+    """A country by its English name; ``code`` are its two letters by ISO 3166, "" of none."""
+
+    __slots__ = ("code",)
+    code: str
+
+    def __new__(cls, english: str, code: str = "") -> Self:
+        """Return the country."""
+        made = super().__new__(cls, english)
+        made.code = code
+        return made
+
+
+Part = Union[int, str, Number, Land, date, "Phrase"]
+"""What may be put into a sentence: counts, typed words, numbers, countries, days, phrases."""
 
 
 class Phrase(str):

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.paperwork.speech.tongue import said, speaking, tr
-from runplanner.phrase import Number, Phrase, counted, joined, phrase, some_of, verbatim
+from runplanner.phrase import Land, Number, Phrase, counted, joined, phrase, some_of, verbatim
 
 HOSTILE = ["{n}", "{", "{}", "{{n}}", "{n.__class__}", "{n!r:>999999999}", "%s", "day", ""]
 
@@ -49,6 +49,18 @@ def test_a_phrase_is_said_in_the_language_spoken() -> None:
     )
     assert "9.5 degC in the mean over the 3 days syrup is taken down" == days[1]
     assert "\u00fcber die 3 Tage" in in_german(days[1])
+
+
+def test_countries_have_their_names_in_each_language() -> None:
+    """Alone and in a sentence, here or in another process; typed by people they stay."""
+    land = pickle.loads(pickle.dumps(Land("Austria", "AT")))  # noqa: S301 - our own
+    told = phrase("It lies in {here}, the rest in {there}.", here=land, there=Land("Chile", "CL"))
+
+    assert ("Austria", "Austria") == (land, said(land))
+    assert "\u00d6sterreich" == in_german(land) == in_german(joined("", land))
+    assert "It lies in Austria, the rest in Chile." == told
+    assert "Laut Karte \u00d6sterreich, der Rest Chile." == in_german(told)
+    assert ("Austria", "Nowhere") == (in_german("Austria"), in_german(Land("Nowhere", "ZZZ")))
 
 
 def test_a_sentence_of_the_papers_says_the_phrases_in_it() -> None:

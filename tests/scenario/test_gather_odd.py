@@ -9,6 +9,7 @@ import openpyxl
 import pytest
 
 from runplanner.errors import ScenarioError
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.scenario.gather.found import Basket
 from runplanner.scenario.gather.gathered import gather
 from runplanner.scenario.gather.waypoints import gather_kml
@@ -191,6 +192,10 @@ def test_a_place_across_the_border_is_named(tmp_path: Path) -> None:
     )
     # 64 km away is odd in itself, and the country stands behind it.
     assert any("It lies in Hungary, the rest in Slovenia." in note for note in told.notes)
+    with speaking("de"):
+        german = " ".join(map(said, told.notes))
+    assert "Laut Karte \u00d6sterreich, der Rest Slowenien: Leibnitz; bitte pr\u00fcfen." in german
+    assert "Laut Karte Ungarn, der Rest Slowenien." in german
 
 
 def test_many_places_across_the_border_are_one_note(tmp_path: Path) -> None:

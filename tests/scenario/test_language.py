@@ -17,6 +17,10 @@ from tests.paperwork.said import SPEAKING, words_in_code
 from tests.scenario.folders import faults
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
+LANDS = {
+    "ironsand_coast": "Neuseeland",
+    "vine_hills": "Ungarn (29), Slowenien (8), Kroatien (7)",
+}
 ENGLISH = re.compile(
     r"\b(the|and|with|typed|nothing|boxes|colonies|from|at least|day of|taken|weather|said)\b"
 )
@@ -24,13 +28,14 @@ ENGLISH = re.compile(
 
 @pytest.mark.parametrize("name", ["ironsand_coast", "vine_hills"])
 def test_check_is_german_to_the_last_word(name: str, capsys: pytest.CaptureFixture[str]) -> None:
-    """Sums, warnings, every default with its source."""
+    """Sums, countries, warnings, every default with its source."""
     assert Exit.OK == main(["check", str(SCENARIOS / name), "--language", "de"])
 
     lines = capsys.readouterr().out.splitlines()
     keys = {"  weather"}
     assert "kein Fehler gefunden" == lines[-1]
     assert not [one for one in lines if ENGLISH.search(one) and one not in keys]
+    assert f"  Land der Orte: {LANDS[name]}" in lines
 
 
 def test_faults_are_german(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -16,7 +16,7 @@ from importlib.resources import files
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from runplanner.phrase import Number, Part, Phrase, english_day, filled, in_english
+from runplanner.phrase import Land, Number, Part, Phrase, english_day, filled, in_english
 
 if TYPE_CHECKING:
     from babel.messages.catalog import Catalog
@@ -81,6 +81,8 @@ def _said(parts: dict[str, object]) -> dict[str, object]:
 
 def said(text: str) -> str:
     """Return a phrase of the lower rooms in the language spoken; any other text as it is."""
+    if isinstance(text, Land):
+        return _land(spoken(), text)
     if not isinstance(text, Phrase):
         return _pointed(text) if isinstance(text, Number) else text
     if spoken() == ENGLISH or not text.one:
@@ -96,6 +98,14 @@ def _part(part: Part) -> str:
     if isinstance(part, str):
         return said(part)
     return day_words(part) if isinstance(part, date) else in_english(part)
+
+
+def _land(language: str, land: Land) -> str:
+    if language == ENGLISH:
+        return land
+    from babel import Locale
+
+    return str(Locale.parse(language).territories.get(land.code, land))
 
 
 def _pointed(number: Number) -> str:

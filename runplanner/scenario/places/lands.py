@@ -7,6 +7,7 @@ network; which zone belongs to which country is the tz database's own table.
 from functools import cache
 from importlib import resources
 
+from runplanner.phrase import Land
 from runplanner.scenario.places.points import Point
 from runplanner.scenario.places.sun import nearest_zone
 
@@ -16,9 +17,9 @@ def zone_at(here: Point) -> str:
     return _zone_on_land(here) or nearest_zone(here)
 
 
-def country_at(here: Point) -> str:
-    """Return the English name of the country of a point, "" out at sea."""
-    return _countries().get(_zone_on_land(here), "")
+def country_at(here: Point) -> Land:
+    """Return the country of a point, an empty one out at sea."""
+    return _countries().get(_zone_on_land(here), Land(""))
 
 
 def _zone_on_land(here: Point) -> str:
@@ -29,9 +30,9 @@ def _zone_on_land(here: Point) -> str:
 
 
 @cache
-def _countries() -> dict[str, str]:
+def _countries() -> dict[str, Land]:
     """Return the country of each zone that stands in the table."""
-    names = {row[0]: row[1] for row in _rows("iso3166.tab")}
+    names = {row[0]: Land(row[1], row[0]) for row in _rows("iso3166.tab")}
     return {row[2]: names[row[0]] for row in _rows("zone.tab")}
 
 

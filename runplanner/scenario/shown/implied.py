@@ -106,7 +106,7 @@ def _lands(outfit: Outfit) -> Phrase:
     """Return the countries of base and yards, most places first, with how many where several."""
     lands = Counter(country_at((place.lat, place.lon)) for place in outfit.places)
     told = [
-        (verbatim(land) if land else phrase("the open sea"), number)
+        (joined("", land) if land else phrase("the open sea"), number)
         for land, number in lands.most_common()
     ]
     if len(told) == 1:
