@@ -22,7 +22,7 @@ from runplanner.office.options import (
 from runplanner.office.screen import plain, ready_terminal, say, tell, to_copy
 from runplanner.office.verbs import add_verbs
 from runplanner.paperwork.escape import cut
-from runplanner.paperwork.speech.tongue import LANGUAGE, languages, said, speaking, tr
+from runplanner.paperwork.speech.tongue import languages, no_language, said, speaking, tr
 from runplanner.version import __version__
 
 if TYPE_CHECKING:
@@ -59,9 +59,7 @@ def main(words: Sequence[str] | None = None, rooms: "Rooms | None" = None) -> in
         top = parser()
         told = read_words(top, typed)
         if told.language not in languages():
-            known = ", ".join(languages())
-            top.error(tr("{name} is {typed}, not one of {known}",
-                         name=LANGUAGE, typed=repr(told.language), known=known))  # fmt: skip
+            top.error(said(no_language(told.language)))
         told.rooms = rooms
         return _guarded(told.do, told)
 

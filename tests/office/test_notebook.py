@@ -18,6 +18,7 @@ from runplanner import (
     speaking,
 )
 from runplanner.daybook.plan import Plan
+from runplanner.errors import RunplannerError
 from runplanner.office import notebook
 from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.speech.tongue import LANGUAGE
@@ -157,8 +158,21 @@ def test_the_environment_or_a_block_says_the_language(
         assert "every rule holds" in Outcome(plan, ())._repr_html_()
     folder = publish_plan(Outcome(plan, ()), tmp_path, look=Look(language="en"))
     assert 'lang="en"' in (folder / "index.html").read_text("utf-8")
-    monkeypatch.setenv(LANGUAGE, "xx")
-    assert "every rule holds" in Outcome(plan, ())._repr_html_()
+
+
+def test_a_language_of_the_environment_that_is_none_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """In one sentence, before anything is written; it was English without a word."""
+    plan = small_plan()
+    monkeypatch.setenv(LANGUAGE, "german")
+
+    for say in (Outcome(plan, ())._repr_html_, lambda: publish_plan(Outcome(plan, ()), tmp_path)):
+        with pytest.raises(RunplannerError, match="RUNPLANNER_LANGUAGE is 'german', not one of"):
+            say()
+    assert not [*tmp_path.iterdir()]
+    with speaking("de"):
+        assert "alle Regeln sind eingehalten" in Outcome(plan, ())._repr_html_()
 
 
 def test_a_plan_made_again_shows_what_changed_and_its_tables() -> None:

@@ -16,7 +16,17 @@ from importlib.resources import files
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from runplanner.phrase import Land, Number, Part, Phrase, english_day, filled, in_english
+from runplanner.errors import RunplannerError
+from runplanner.phrase import (
+    Land,
+    Number,
+    Part,
+    Phrase,
+    english_day,
+    filled,
+    in_english,
+    phrase,
+)
 
 if TYPE_CHECKING:
     from babel.messages.catalog import Catalog
@@ -52,9 +62,22 @@ def speaking(language: str) -> Iterator[None]:
 
 
 def spoken() -> str:
-    """Return the language that is spoken now: asked for, or of the environment, or English."""
-    language = _SPOKEN.get() or os.environ.get(LANGUAGE, "")
-    return language if language in languages() else ENGLISH
+    """Return the language that is spoken now: asked for, or of the environment, or English.
+
+    Raises:
+        RunplannerError: When the environment asks for one without a catalogue.
+    """
+    language = _SPOKEN.get() or os.environ.get(LANGUAGE, "") or ENGLISH
+    if language not in languages():
+        raise RunplannerError(no_language(language))
+    return language
+
+
+def no_language(typed: str) -> Phrase:
+    """Return that the environment asks for a language without a catalogue."""
+    known = ", ".join(languages())
+    return phrase("{name} is {typed}, not one of {known}",
+                  name=LANGUAGE, typed=repr(typed), known=known)  # fmt: skip
 
 
 def tr(english: str, /, **parts: object) -> str:
