@@ -8,11 +8,12 @@ file is for several.
 
 import csv
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from io import StringIO
+from itertools import chain, pairwise
 from typing import Final
 from zoneinfo import ZoneInfo
 
@@ -82,9 +83,23 @@ def is_comment(line: str) -> bool:
     return line.lstrip('"').startswith("#") or not line.strip(' \t\r\n,;"')
 
 
+def separator_of(lines: Iterable[str]) -> str:
+    """Return what parts the columns: the commonest of comma, semicolon and tab in the header.
+
+    A line above it that has none of them is a title, and so is one whose own is not in the next
+    line that has any.
+    """
+    bare = (re.sub(r'"[^"]*"', "", line) for line in lines)
+    parted = (line for line in bare if re.search("[,;\t]", line))
+    for line, after in pairwise(chain(parted, [""])):
+        separator = max(",;\t", key=line.count)
+        if separator in after or not after:
+            return separator
+    return ","
+
+
 def _rows(text: str, ledger: Ledger) -> list[list[str]]:
-    head = text.split("\n", 1)[0]
-    separator = max(",;\t", key=head.count)
+    separator = separator_of(text.splitlines())
     rows: list[list[str]] = []
     try:
         for row in csv.reader(StringIO(text), delimiter=separator, strict=True):

@@ -84,6 +84,27 @@ def test_a_title_above_the_header_is_one_fault(tmp_path: Path, title: str, separ
     assert fault.cure.startswith("Delete what stands above the row of column names")
 
 
+@pytest.mark.parametrize(
+    ("title", "separator"),
+    [("Yards 2027, Lower valley", ";"), ("Yards, 2027", "\t"), ("Yards; 2027\n\n", ",")],
+)
+def test_a_title_parts_no_columns(tmp_path: Path, title: str, separator: str) -> None:
+    """Its comma was taken for the separator, and each word of it for an unknown column."""
+    rows = ["name,lat,lon,colonies,boxes,notes", "A,-38.5,175,24,41,a b", "B,-38.6,175,2,4,"]
+    decimals = separator != ","
+    text = "\n".join(row.replace(",", separator) for row in rows)
+    text = text.replace(".", ",").replace("a b", "a, b, c, d, e, f, g") if decimals else text
+    table, book = table_of(tmp_path, f"{title}\n{text}\n".encode())
+
+    assert table is None
+    assert ("row 1", "column names", title.strip()) == (
+        only(book).where, only(book).allowed, only(book).said,
+    )  # fmt: skip
+    table, book = table_of(tmp_path, f"{text}\n".encode())
+    assert table is not None
+    assert ["A", "B"] == [row.cells["name"] for row in table.rows]
+
+
 def test_a_column_without_a_name_is_told_by_its_number(tmp_path: Path) -> None:
     """In the language spoken."""
     _, book = table_of(tmp_path, b"name,,lat,lon\nA,1,-38,175\n")

@@ -26,7 +26,7 @@ from runplanner.scenario.cells.workbook_cells import (
     unmerge,
 )
 from runplanner.scenario.faults import FaultBook, did_you_mean, nearest, said_text
-from runplanner.weather.plain_shape import is_comment
+from runplanner.weather.plain_shape import is_comment, separator_of
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -131,21 +131,11 @@ def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
             )
         )
         return None
-    separator = says[1] if says else _separator(lines[skipped:])
+    separator = says[1] if says else separator_of(lines[skipped:])
     grid = _parsed("".join(lines[skipped:]), separator, file, book)
     if grid is None:
         return None
     return RawCsv(tuple(lines[:skipped]), skipped - start + 1, separator, grid)
-
-
-def _separator(lines: Iterable[str]) -> str:
-    """Return what parts the columns: the commonest of comma, semicolon and tab in the header.
-
-    A line above it that has none of them is a title.
-    """
-    bare = (re.sub(r'"[^"]*"', "", line) for line in lines)
-    header = next((line for line in bare if re.search("[,;\t]", line)), "")
-    return max(",;\t", key=header.count)
 
 
 def _parsed(text: str, separator: str, file: str, book: FaultBook) -> Grid | None:
