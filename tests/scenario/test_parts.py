@@ -137,7 +137,10 @@ def test_one_base_is_one_place(tmp_path: Path) -> None:
         ("[travel]\ndetour = 0.5\n", "detour", "Check the number"),
         ('[travel]\nspeed = "50"\n', "speed", "unit is missing"),
         ("kit = 5\n", "kit", "Write [kit] on a line of its own"),
-        ("[boxes]\nname = 3\n", "boxes", "Write [[boxes]] before each one"),
+        (
+            '[areas]\nlat = -38.1\nlon = 175.1\nradius = "1 km"\n', "areas",
+            "Write [[areas]] before each one",
+        ),
     ],
 )  # fmt: skip
 def test_one_slip_one_fault(tmp_path: Path, extra: str, field: str, cure: str) -> None:

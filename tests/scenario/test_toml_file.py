@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from runplanner.errors import Fault, ScenarioError
 from runplanner.scenario.cells.toml_file import line_index, read_toml
-from runplanner.scenario.cells.toml_slips import read_on
+from runplanner.scenario.cells.toml_slips import SEVERAL, read_on
 from runplanner.scenario.faults import FaultBook
+from runplanner.scenario.starter.starter_text import OUTFIT_TOML
 from tests.scenario.folders import (
     BASE,
     SEASON,
@@ -119,6 +120,9 @@ def slips(tmp_path: Path, text: str) -> tuple[Fault, ...]:
         ("a = 1\na = 2\n", 2, "It stands there already: keep one of the two."),
         ("[[trucks]\nx = 1\n", 1, "Write [[trucks]]."),
         ("[season\nx = 1\n", 1, "Write [season]."),
+        ("[[kit]\nx = 1\n", 1, "Write [kit]."),
+        ("[trucks]]\nx = 1\n", 1, "Write [[trucks]]."),
+        ("[trucks # one\nx = 1\n", 1, "Write [[trucks]]."),
         ('a = [\n  "x",\n  "y" "z",\n  [1, 2],\n]\nb = 1\n', 3, "need quotes"),
         ('a = 1\na = [\n  "x",\n]\n', 2, "It stands there already"),
         ('a = ["x", "y"\n\n# more\n[[b]]\n', 1, "need quotes"),
@@ -185,8 +189,8 @@ def test_what_stands_below_a_header_once_more_is_read(tmp_path: Path) -> None:
     )
 
     assert [
-        ("trucks 2 (Red)", "empty"), ("line 12, trucks 1 (Blue)", "max"), ("line 15", ""),
-        ("line 17, season", "take_off_by"), ("line 18", ""), ("row 2, Mill Lane", "colonies"),
+        ("line 12, trucks 1 (Blue)", "max"), ("line 15", ""), ("line 17, season", "take_off_by"),
+        ("line 18", ""), ("line 20, trucks 2 (Red)", "empty"), ("row 2, Mill Lane", "colonies"),
     ] == [(one.where, one.field) for one in found]  # fmt: skip
 
 
@@ -198,6 +202,11 @@ SLIPS: dict[str, Callable[[str], str]] = {
     "more": lambda line: line + " x",
     "comma": lambda line: re.sub(r"(\d)\.(\d)", r"\1,\2", line),
     "bracket": lambda line: line.replace("]", "", 1),
+    "one bracket before": lambda line: re.sub(r"^\[\[", "[", line),
+    "two brackets before": lambda line: re.sub(r"^\[(?!\[)", "[[", line),
+    "single brackets": lambda line: re.sub(r"^\[\[(.*)\]\]", r"[\1]", line),
+    "double brackets": lambda line: re.sub(r"^\[(\w*)\]", r"[[\1]]", line),
+    "one bracket": lambda line: re.sub(r"^\[\[(.*)\]\]", r"[\1", line),
     "twice": lambda line: line if line.startswith("[[") else f"{line}\n{line}",
     "open": lambda line: re.sub('"(?=]?$)', "", line).replace('"', "'"),
     "round": lambda line: line.replace('"', "\u201d"),
@@ -222,6 +231,31 @@ def test_one_slip_is_one_fault(slip: str, tmp_path: Path) -> None:
         (folder / "outfit.toml").write_text(text, encoding="utf-8")
         found = only(faults_of(folder))
         assert f"line {number + 1 + (slip == 'twice')}" in found.where.split(", "), made
+
+
+def test_several_tables_in_single_brackets(tmp_path: Path) -> None:
+    """Each header is told, and each table read: "keep one of the two" would lose a truck."""
+    red = TRUCK.replace("Blue", "Red").replace("2.1 t", "2.1")
+    found = faults(tmp_path, truck=(TRUCK + red).replace("[[trucks]]", "[trucks]"))
+
+    assert [("line 9", ""), ("line 15", ""), ("line 17, trucks 2 (Red)", "empty")] == [
+        (one.where, one.field) for one in found
+    ]
+    assert {"Write [[trucks]]."} == {one.cure for one in found[:2]}
+
+
+def test_which_tables_may_be_several() -> None:
+    """The starter has every table: a header's brackets go by its name."""
+    assert sorted(SEVERAL) == sorted({*re.findall(r"\[\[([a-z_]+)\]\]", OUTFIT_TOML)})
+
+
+def test_keys_below_a_header_with_a_slip_are_told_with_their_line(tmp_path: Path) -> None:
+    """Whatever brackets it has."""
+    found = faults(tmp_path, "[[pace]\nload = 3\n", truck=TRUCK.replace("[[trucks]]", "[trucks"))
+
+    assert [("line 9", ""), ("line 15", ""), ("line 16, pace", "load")] == [
+        (one.where, one.field) for one in found
+    ]
 
 
 @given(st.lists(st.sampled_from([*BROAD, "[", "]", '"', "=", "\n", "#", "{", ",", "\ue0000"])))

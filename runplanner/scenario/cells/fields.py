@@ -170,7 +170,10 @@ class Fields:
         return tuple(value for value in found if value is not None)
 
     def table(self, key: str) -> Mapping[str, object] | None:
-        """Return the table under ``key``, or None; a fault when it is something else."""
+        """Return the table under ``key``, or None; a fault when it is something else.
+
+        Of several tables the first is read all the same.
+        """
         said = self.said(key)
         if said is not None and not isinstance(said, Mapping):
             self.fault(
@@ -179,7 +182,8 @@ class Fields:
                 phrase("Write [{key}] on a line of its own.", key=key),
                 said=said,
             )
-            return None
+            entries = said if isinstance(said, list) else []
+            return next((entry for entry in entries if isinstance(entry, Mapping)), None)
         return said
 
     def tables(self, key: str) -> Sequence[Mapping[str, object]]:
@@ -194,7 +198,7 @@ class Fields:
                 phrase("Write [[{key}]] before each one.", key=key),
                 said=said,
             )
-            return ()
+            return (said,) if isinstance(said, Mapping) else ()
         return said
 
     def alone(self) -> "Fields":

@@ -7,14 +7,14 @@ from typing import Any, Final
 
 from runplanner.errors import Fault, system_said
 from runplanner.phrase import Number, phrase
-from runplanner.scenario.cells.toml_slips import KEY, QUOTES, read_on
+from runplanner.scenario.cells.toml_slips import KEY, QUOTES, SEVERAL, read_on
 from runplanner.scenario.faults import FaultBook
 
 MOST_BYTES: Final = 2_000_000
 MOST_BITS: Final = 1000
 """Whole numbers beyond this, some 300 digits, are refused here: later they could not be printed."""
 _MOST_DIGITS: Final = 300
-_TABLE: Final = re.compile(r"\s*\[(\[?)\s*([^\[\]]+?)\s*\]")
+_TABLE: Final = re.compile(r"\s*\[\[?\s*([A-Za-z_\"'][^\[\]#]*?)\s*(?:\]|#|$)")
 
 Lines = dict[str, int]
 """Line number by path, such as ``trucks.0.empty`` or ``season``."""
@@ -137,7 +137,7 @@ def line_index(text: str) -> Lines:
     for number, line in enumerate(text.splitlines(), start=1):
         if not inside:
             if match := _TABLE.match(line):
-                table = _table_path(match[2], double=bool(match[1]), counts=counts)
+                table = _table_path(match[1], counts)
                 lines.setdefault(table, number)
             elif match := KEY.match(line):
                 key = match[1].strip("\"'")
@@ -147,10 +147,10 @@ def line_index(text: str) -> Lines:
     return lines
 
 
-def _table_path(header: str, *, double: bool, counts: dict[str, int]) -> str:
-    """Return the path of a header; arrays of tables carry the number of their entry."""
+def _table_path(header: str, counts: dict[str, int]) -> str:
+    """Return the path of a header, whatever its brackets; of several with the entry's number."""
     name = ".".join(part.strip().strip("\"'") for part in header.split("."))
-    if double:
+    if name in SEVERAL:
         counts[name] = counts.get(name, -1) + 1
         return f"{name}.{counts[name]}"
     head, _, rest = name.partition(".")

@@ -33,6 +33,11 @@ _NO_NUMBERS: Final = re.compile(r"\"[^\"]*\"|'[^']*'|\[[^\[\]]*\]|#.*")
 _COMMA: Final = re.compile(r"(?<![\w.,])([+-]?[0-9]+,[0-9]+)(?![\w.]|,[0-9])\s*([^\W\d_]\S*)?")
 QUOTES: Final = re.compile(r'"""|\'\'\'')
 _MARK: Final = "\ue000"
+SEVERAL: Final = (
+    "areas", "boxes", "containers", "forecasts", "moves", "people", "strips_also", "trailers",
+    "trucks",
+)  # fmt: skip
+"""Tables of which there may be several, each below its name in double brackets."""
 _QUOTE_MARKS: Final = "\"'\u201c\u201d\u201e\u2018\u2019\u201a\u00ab\u00bb"
 """Straight, and the round and pointed ones that phones and word processors put in their place."""
 
@@ -125,22 +130,27 @@ def _set_aside(
     if spot is None:
         book.add(Fault(file, "", "", error, phrase("TOML"), _CURE))
         return False
-    at = int(spot[1]) - 1 if spot[1] else _last(lines, error)
+    at, reason = (
+        int(spot[1]) - 1 if spot[1] else _last(lines, error),
+        error[: spot.start()].rstrip(),
+    )
     start = _start(lines, at)
+    if _stands_twice(reason):
+        start = at = _alone(lines, start)
     header, pair = _header(lines[start]), _pair(lines[start])
     if start in told:
         lines[start] = ""
         return header is None
     told.append(start)
-    reason = error[: spot.start()].rstrip()
-    shown = start if _begins(lines[at]) or _stands_twice(reason) else at
+    shown = start if _begins(lines[at]) else at
     fault = _broken(file, shown, lines[shown], reason, inside=shown != start)
     book.add(fault)
     if any(map(QUOTES.search, lines)) or len(told) == MOST_SLIPS:
         return False
     _leave_out_rest(lines, start)
     if header is not None:
-        lines[start] = _apart(header, start) if _stands_twice(reason) else _closed(header)
+        again = _stands_twice(reason) and not _lacks_brackets(header)
+        lines[start] = _apart(header, start) if again else _closed(header)
     elif lines[start].lstrip().startswith("["):
         return False  # keys below a header that nobody can read would fall to the table above
     elif pair is None:
@@ -160,8 +170,24 @@ def _pair(line: str) -> re.Match[str] | None:
     return _PAIR.fullmatch(line[:MOST_SIGNS])
 
 
+def _alone(lines: Sequence[str], start: int) -> int:
+    """Return the first line of the header on line ``start`` as if there could be one alone.
+
+    ``start`` itself where it is none, or each is written as one of several.
+    """
+    name = header[2] if (header := _header(lines[start])) else ""
+    found = ((number, _header(line)) for number, line in enumerate(lines))
+    alone = (number for number, one in found if one and one[2] == name and _lacks_brackets(one))
+    return next(alone, start)
+
+
+def _lacks_brackets(header: re.Match[str]) -> bool:
+    """Tell whether a header is written as of one table where there may be several."""
+    return header[1] == "[" and header[2] in SEVERAL
+
+
 def _closed(header: re.Match[str]) -> str:
-    return header[1] + header[2] + header[1].replace("[", "]")
+    return f"[[{header[2]}]]" if header[2] in SEVERAL else f"[{header[2]}]"
 
 
 def _apart(header: re.Match[str], start: int) -> str:
@@ -261,7 +287,7 @@ def _broken(file: str, number: int, line: str, reason: str, *, inside: bool) -> 
     if meant := _point_for_comma(said):
         return Fault(file, where, "", said, phrase("a point in a number, no comma"), meant)
     header, pair = _header(line), None if inside else _pair(line)
-    if _stands_twice(reason):
+    if _stands_twice(reason) and not (header and _lacks_brackets(header)):
         cure = phrase("It stands there already: keep one of the two.")
     elif header is not None:
         cure = phrase("Write {line}.", line=_closed(header))

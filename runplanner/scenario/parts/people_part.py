@@ -20,7 +20,8 @@ MOST_PEOPLE = 40
 def read_people(file: OutfitFile, days: Days) -> tuple[Person, ...]:
     """Return the crew, in the order typed."""
     said = file.top.said("people")
-    if isinstance(said, list) and said and all(isinstance(entry, dict) for entry in said):
+    entries = said if isinstance(said, list) else [said]
+    if entries and all(isinstance(entry, dict) for entry in entries):
         people = _from_tables(file, days)
     elif isinstance(said, list):
         people = _named(file, file.top.items("people", name))
