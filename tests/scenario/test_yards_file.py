@@ -81,6 +81,18 @@ def test_semicolons_bom_and_comments(tmp_path: Path) -> None:
 
 
 def test_boxes_per_colony(tmp_path: Path) -> None:
+def test_counts_may_carry_their_word(tmp_path: Path) -> None:
+    """Of colonies and of boxes, in the cell or in the header; no other word."""
+    yards = "name,lat,lon,colonies,boxes [supers]\nA,-38.01,175.06,24 hives,41\n"
+    more = yards + "B,-38.02,175.07,1 Colony,1 box\n"
+    (tmp_path / "other").mkdir()
+    read_in = read(tmp_path, yards=more).yards
+    found = faults(tmp_path / "other", yards=yards.replace("24 hives", "24 boxes"))
+
+    assert [(24, 41), (1, 1)] == [(yard.colonies, yard.boxes) for yard in read_in]
+    assert ("colonies", "24 boxes") == (only(found).field, only(found).said)
+
+
     """Boxes may be given for each colony; the yard's total is rounded up once."""
     # 24 x 1.7 = 40.8
     yards = "name,lat,lon,colonies,boxes_per_colony\nA,-38.0,175.1,24,1.7\n"

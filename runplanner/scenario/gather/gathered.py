@@ -23,9 +23,8 @@ from runplanner.scenario.gather.places import point_in, read_places
 from runplanner.scenario.gather.table import gather_table
 from runplanner.scenario.gather.waypoints import gather_gpx, gather_kml
 from runplanner.scenario.places.points import Point
-from runplanner.scenario.values.figures import Whole
 from runplanner.scenario.yards.few_boxes import few_boxes
-from runplanner.scenario.yards.yard_row import MOST_BOXES, MOST_COLONIES
+from runplanner.scenario.yards.yard_row import BOXES, COLONIES
 from runplanner.scenario.yards.yards_sheet import STARTER_BASE, STARTER_NAMES, Sheet, read_sheet
 from runplanner.whole_file import write_whole
 
@@ -162,8 +161,8 @@ def _refuse_few_boxes(basket: Basket) -> None:
     files: dict[str, list[tuple[int, int]]] = {}
     for found in basket.found:
         with suppress(Refusal):
-            counts = Whole(1, MOST_COLONIES)(found.cells.get("colonies", ""))
-            boxes = Whole(0, MOST_BOXES)(found.cells.get("boxes", ""))
+            counts = COLONIES(found.cells.get("colonies", ""))
+            boxes = BOXES(found.cells.get("boxes", ""))
             files.setdefault(found.spot.file, []).append((counts, boxes))
     for file, yards in files.items():
         few = few_boxes(yards)

@@ -26,10 +26,11 @@ _GROUPED: Final = re.compile(r"\+?([1-9][0-9]{0,2})((?:[.,][0-9]{3})+)")
 
 @dataclass(frozen=True, slots=True)
 class Whole:
-    """Reads a whole number from ``least`` to ``most``."""
+    """Reads a whole number from ``least`` to ``most``; one of ``words`` may stand behind it."""
 
     least: int
     most: int
+    words: tuple[str, ...] = ()
 
     def __call__(self, said: object) -> int:
         """Return the number.
@@ -38,6 +39,7 @@ class Whole:
             Refusal: When it is no whole number or outside the limits.
         """
         allowed = phrase("a whole number from {least} to {most}", least=self.least, most=self.most)
+        said = self._alone(said)
         if meant := _ungrouped(said):
             raise Refusal(allowed, meant)
         number = _fraction(said, allowed, self, phrase("Write digits alone."))
@@ -46,6 +48,11 @@ class Whole:
         if not self.least <= number <= self.most:
             raise Refusal(allowed, phrase("Check the number."))
         return int(number)
+
+    def _alone(self, said: object) -> object:
+        """Return what was typed without the word for what is counted: 24 for "24 hives"."""
+        figure, blank, word = str(said).strip().rpartition(" ")
+        return figure if blank and word.casefold() in self.words else said
 
 
 @dataclass(frozen=True, slots=True)

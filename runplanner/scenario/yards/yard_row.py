@@ -23,8 +23,8 @@ from runplanner.scenario.yards import yard_clearing
 from runplanner.scenario.yards.yard_stores import read_winter
 from runplanner.trade.honey import COMB_SOURCE
 
-MOST_COLONIES: Final = 2000
-MOST_BOXES: Final = 20_000
+COLONIES: Final = Whole(1, 2000, ("colony", "colonies", "hive", "hives"))
+BOXES: Final = Whole(0, 20_000, ("box", "boxes", "super", "supers"))
 MOST_BOXES_PER_COLONY: Final = 12
 _NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), 10_000, phrase("stands in for one at fault"))
 
@@ -56,7 +56,7 @@ def read_row(
 
 
 def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
-    colonies = fields.read("colonies", Whole(1, MOST_COLONIES), 1)
+    colonies = fields.read("colonies", COLONIES, 1)
     box = fields.read("box", shelf.find, _NO_BOX)
     stores_g, target_g = read_winter(fields)
     clearing = yard_clearing.read_usual(fields)
@@ -108,7 +108,7 @@ def _boxes(fields: Fields, colonies: int) -> int:
             fields.fault(
                 "boxes_per_colony", phrase("boxes or boxes_per_colony"), phrase("Leave one empty.")
             )
-        return fields.read("boxes", Whole(0, MOST_BOXES), 0)
+        return fields.read("boxes", BOXES, 0)
     each = Figure(phrase("boxes per colony"), 0, MOST_BOXES_PER_COLONY)
     return ceil(fields.read("boxes_per_colony", each, Fraction(0)) * colonies)
 
