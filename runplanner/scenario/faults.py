@@ -26,6 +26,13 @@ class Refusal(Exception):  # noqa: N818 - met inside the gate only, never by a u
         super().__init__(str(allowed), str(cure))
 
 
+class Moot(Refusal):
+    """A name that nobody can judge, as those it may be one of are at fault: nothing is told."""
+
+    def __init__(self) -> None:
+        super().__init__(Phrase(""), Phrase(""))
+
+
 def takes(parse: Callable[[object], object]) -> Callable[[str], bool]:
     """Return what tells whether ``parse`` takes a text."""
 

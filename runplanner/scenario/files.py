@@ -71,6 +71,7 @@ def read_tables(folder: Path, file: OutfitFile) -> dict[str, Table | None]:
         words = OTHER_WORDS if stem == TABLES[0] else {}
         found[stem] = None if path is None else _table(path, words, file.book)
         used.extend([] if path is None else [path.name])
+        file.desk.unread.extend([stem] if path is not None and found[stem] is None else [])
     _check_strays(folder, used, file)
     if "yards" not in [Path(name).stem for name in used] and not named.has("yards"):
         cure = phrase("Make it with the columns name, lat, lon, colonies, boxes.")

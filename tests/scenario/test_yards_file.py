@@ -12,6 +12,7 @@ from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.yards.yard_stores import COLUMNS as OTHER_WAYS
 from runplanner.scenario.yards.yards_file import COLUMNS
 from tests.scenario.folders import YARDS, a_folder, faults, faults_of, only, read, row
+from tests.scenario.skies import table as sky
 
 FULL = {
     "name": "Mill Lane", "lat": "-38.01", "lon": "175.06", "colonies": "24", "boxes": "41",
@@ -80,7 +81,6 @@ def test_semicolons_bom_and_comments(tmp_path: Path) -> None:
     assert ["Mill Lane", "Gate"] == [yard.name for yard in outfit.yards]
 
 
-def test_boxes_per_colony(tmp_path: Path) -> None:
 def test_counts_may_carry_their_word(tmp_path: Path) -> None:
     """Of colonies and of boxes, in the cell or in the header; no other word."""
     yards = "name,lat,lon,colonies,boxes [supers]\nA,-38.01,175.06,24 hives,41\n"
@@ -93,6 +93,7 @@ def test_counts_may_carry_their_word(tmp_path: Path) -> None:
     assert ("colonies", "24 boxes") == (only(found).field, only(found).said)
 
 
+def test_boxes_per_colony(tmp_path: Path) -> None:
     """Boxes may be given for each colony; the yard's total is rounded up once."""
     # 24 x 1.7 = 40.8
     yards = "name,lat,lon,colonies,boxes_per_colony\nA,-38.0,175.1,24,1.7\n"
@@ -226,6 +227,73 @@ def test_one_slip_one_fault(tmp_path: Path, cells: dict[str, str], field: str, c
 def test_tables_at_fault(tmp_path: Path, yards: str, cure: str) -> None:
     """Doubles, missing columns, ragged rows and empty files each give one clear fault."""
     assert cure in only(faults(tmp_path, yards=yards)).cure
+
+
+NAMES_YARDS = """\
+[[moves]]
+yard = "Gate"
+day = 2027-03-05
+lat = -38.1
+lon = 175.2
+[[forecasts]]
+file = "sky.csv"
+area = "Hills"
+[[forecasts]]
+file = "sky2.csv"
+[travel]
+timed = "timed.csv"
+"""
+HILLS = """\
+name,lat,lon,colonies,boxes,district
+Mill Lane,-38.01,175.06,24,41,Hills
+Gate,-38.12,175.20,12,20,Hills
+"""
+
+
+@pytest.mark.parametrize(
+    "yards",
+    [
+        f"Yards 2027\n{HILLS}",
+        f"Yards 2027, Lower valley\n{HILLS}",
+        "Yards 2027, Lower valley\n" + HILLS.replace(",", ";"),
+        HILLS.replace("name", "nmae"),
+        HILLS.replace("name", "who"),
+        HILLS.replace("district", "distrikt"),
+        HILLS.replace("Gate", "#N/A"),
+    ],
+    ids=["title", "with comma", "semicolons", "name", "no name", "district", "cell"],
+)
+def test_a_slip_that_hides_names_is_not_told_where_they_are_named(
+    tmp_path: Path, yards: str
+) -> None:
+    """Moves, weather, forecasts, legs and timed drives: one cause is one fault."""
+    folder = a_folder(
+        tmp_path,
+        NAMES_YARDS,
+        yards=yards,
+        weather="area,what,state,from_day,to_day\n"
+        "Gate,open,shut,2027-03-02,2027-03-02\nHills,feed,fit,2027-03-03,2027-03-03\n",
+        travel="from,to,minutes,km\nhome,Gate,30,20\nGate,Mill Lane,20,18\n",
+    )
+    (folder / "timed.csv").write_text("from,to,minutes\nhome,Gate,30\nGate,Mill Lane,20\n")
+    (folder / "sky.csv").write_text(sky(2), "utf-8")
+    (folder / "sky2.csv").write_text(sky(2, "Gate"), "utf-8")
+    found = faults_of(folder)
+
+    assert {"yards.csv"} == {one.file for one in found}
+    assert 1 == len({one.where for one in found})
+
+
+def test_a_title_above_weather_is_one_fault_where_boards_want_warm_days(tmp_path: Path) -> None:
+    """Whether temperatures are typed nobody can tell; with none typed the yard is told."""
+    yards = HILLS.replace("district", "clearing").replace("Hills", "warm board")
+    weather = "area,what,state,from_day,to_day\nGate,open,shut,2027-03-02,2027-03-02\n"
+    (tmp_path / "other").mkdir()
+    titled = faults(tmp_path, yards=yards, weather=f"Spring, north\n{weather}")
+    plain_ones = faults(tmp_path / "other", yards=yards, weather=weather)
+
+    assert ("weather.csv", "row 1") == (only(titled).file, only(titled).where)
+    assert ["clearing", "clearing"] == [one.field for one in plain_ones]
 
 
 @pytest.mark.parametrize("encoding", ["latin-1", "utf-16", "cp1250"])

@@ -13,7 +13,7 @@ from runplanner.scenario.cells.tables import Row
 from runplanner.scenario.cells.toml_file import Lines
 from runplanner.scenario.cells.toml_slips import unread_in
 from runplanner.scenario.defaults import DEFAULTS
-from runplanner.scenario.faults import FaultBook, Refusal, did_you_mean, said_text
+from runplanner.scenario.faults import FaultBook, Moot, Refusal, did_you_mean, said_text
 from runplanner.scenario.values.quantities import Measure
 
 T = TypeVar("T")
@@ -22,11 +22,15 @@ FILL_IN: Final = phrase("Fill it in; it has no default.")
 
 
 class Desk:
-    """What all readers of one scenario share: faults, defaults used, values in doubt."""
+    """What all readers of one scenario share: faults, defaults used, values in doubt.
+
+    ``unread`` are the tables, by name, of which nothing could be read.
+    """
 
     def __init__(self) -> None:
         self.book = FaultBook()
         self.doubts: list[Phrase] = []
+        self.unread: list[str] = []
         self._used: dict[tuple[str, str, Phrase], int] = {}
 
     def assume(self, field: str, value: str, source: Phrase) -> None:
@@ -119,6 +123,11 @@ class Fields:
         )
         self.desk.book.add(Fault(owner.file, owner.where(key), key, shown, allowed, cure))
 
+    def _spoil(self, key: str) -> None:
+        """Take ``key`` for wrong where that is told of something else."""
+        self.clean = False
+        self._wrong.add(key)
+
     def doubt(self, key: str, words: Phrase) -> None:
         """Note how ``key`` was read where it could have been meant otherwise."""
         _, owner = self.find(key)
@@ -187,7 +196,10 @@ class Fields:
         return said
 
     def tables(self, key: str) -> Sequence[Mapping[str, object]]:
-        """Return the array of tables under ``key``; empty when missing or a fault."""
+        """Return the array of tables under ``key``; empty when missing or a fault.
+
+        A single table is a fault and read all the same.
+        """
         said = self.said(key)
         if said is None:
             return ()
@@ -233,8 +245,7 @@ class Fields:
         if default is None and self.behind is not None and self.behind.kind != self.kind:
             return self.behind.fallback(key, parse, stand_in, cure)
         if default is None and key in self.muted:
-            self.clean = False
-            self._wrong.add(key)
+            self._spoil(key)
             return stand_in
         if default is None:
             self.fault(key, _allowed(parse), cure)
@@ -245,6 +256,9 @@ class Fields:
     def _parsed(self, key: str, said: object, parse: Callable[[object], T], stand_in: T) -> T:
         try:
             value = parse(said)
+        except Moot:
+            self._spoil(key)
+            return stand_in
         except Refusal as refusal:
             self.fault(key, refusal.allowed, refusal.cure, said=said)
             return stand_in

@@ -373,7 +373,7 @@ def check_columns(
     """Write down columns that are unknown or missing; return the missing ones.
 
     ``words`` mean known columns; one that is left says what another says already (``meant``).
-    What is suggested for an unknown one is not called missing as well.
+    What is suggested for an unknown one is missing too, but not called so as well.
     """
     strange = [column for column in table.columns if column not in known]
     for column in strange:
@@ -381,11 +381,11 @@ def check_columns(
         if same := (words or {}).get(column):
             cure = phrase("It means {name}, which is there as well: keep one.", name=repr(same))
         book.add(Fault(table.file, phrase("header"), shown, shown, phrase("a known column"), cure))
-    suggested = [nearest(column, known) for column in strange]
-    missing = tuple(column for column in needed if column not in table.columns)
+    suggested = [near for column in strange if (near := nearest(column, known))]
+    missing = [column for column in needed if column not in table.columns]
     for column in (one for one in missing if one not in suggested):
         cure = phrase("Add it: the columns needed are {names}.", names=", ".join(needed))
         book.add(
             Fault(table.file, phrase("header"), column, phrase("missing"), phrase("a column"), cure)
         )
-    return missing
+    return tuple(one for one in dict.fromkeys((*missing, *suggested)) if one not in table.columns)

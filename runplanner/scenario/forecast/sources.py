@@ -16,7 +16,7 @@ from runplanner.haulage.travel import geodesic_m
 from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.cells.fields import Fields
 from runplanner.scenario.cells.outfit_file import Days, OutfitFile
-from runplanner.scenario.faults import Refusal, said_text
+from runplanner.scenario.faults import Moot, Refusal, said_text
 from runplanner.scenario.files import FORECASTS
 from runplanner.scenario.places.sun import zone_name
 from runplanner.scenario.values.words import name
@@ -245,6 +245,8 @@ def _ranked(
 ) -> Ranked | None:
     try:
         return area_named(areas, called)
+    except Moot:
+        return None
     except Refusal as refusal:
         if inside:
             said = said_text(called)

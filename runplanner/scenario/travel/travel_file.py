@@ -114,7 +114,7 @@ def _place(names: Names, said: object) -> int:
         )
     if found:
         return found[0]
-    raise Refusal(phrase("home, feed store, honey house, or a yard"), names.cure(typed))
+    raise names.refusal(phrase("home, feed store, honey house, or a yard"), typed)
 
 
 def _leg(fields: Fields) -> Leg:

@@ -24,7 +24,7 @@ from runplanner.scenario.travel.timed_file import TimedDrive, read_timed, too_fe
 from runplanner.scenario.travel.travel_file import place_names, read_legs
 from runplanner.scenario.values import measures
 from runplanner.scenario.values.figures import Figure
-from runplanner.scenario.yards.yard_row import Draft
+from runplanner.scenario.yards.yard_row import Draft, all_named
 
 _DETOUR: Final = Figure(phrase("a factor"), 1, 5)
 _NO_TRAVEL: Final = Travel((), (), Phrase(""))
@@ -49,6 +49,7 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
     names = place_names(
         setting.bases, [draft.yard for draft in setting.drafts], setting.book.places
     )
+    names = replace(names, whole=all_named(setting.drafts))
     choice = read_choice(file, setting.folder)
     legs = {} if table is None else read_legs(file, table, names, setting.book.places)
     timed = read_timed(file, setting.folder, names)

@@ -14,7 +14,7 @@ from typing import Final, Generic, TypeVar
 from zlib import crc32
 
 from runplanner.phrase import Phrase, phrase, verbatim
-from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.faults import Moot, Refusal, did_you_mean
 
 NAME_MOST: Final = 120
 NOTE_MOST: Final = 500
@@ -41,10 +41,16 @@ class Known(Generic[Meant]):
     Args:
         meant: By word, in lower case.
         shown: The words as people write them, without ids; in any letters more than once.
+        whole: False where some are at fault: then a word that is not known may be one of them.
     """
 
     meant: Mapping[str, Meant]
     shown: Sequence[str]
+    whole: bool = True
+
+    def refusal(self, allowed: Phrase, typed: str) -> Refusal:
+        """Return how a word that is not known is refused."""
+        return Refusal(allowed, self.cure(typed)) if self.whole else Moot()
 
     def cure(self, typed: str) -> Phrase:
         """Return the nearest word to what was typed, else each of the words shown, once."""

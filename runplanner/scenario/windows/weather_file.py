@@ -18,11 +18,10 @@ from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.cells.fields import Fields, at_row
 from runplanner.scenario.cells.outfit_file import Days, OutfitFile
 from runplanner.scenario.cells.tables import Table, check_columns
-from runplanner.scenario.faults import Refusal
 from runplanner.scenario.values.moments import a_date, clock_min
 from runplanner.scenario.values.quantities import temperature
 from runplanner.scenario.values.words import Known, note, one_of
-from runplanner.scenario.yards.yard_row import Draft
+from runplanner.scenario.yards.yard_row import Draft, all_named
 
 COLUMNS: Final = (
     "area", "what", "state", "from_day", "to_day", "from_hour", "to_hour", "min_temp", "max_temp",
@@ -111,8 +110,8 @@ def yard_areas(drafts: Sequence[Draft]) -> Areas:
         areas.setdefault(draft.yard.name.casefold(), (0, frozenset([index])))
         areas.setdefault(draft.yard.id, (0, frozenset([index])))
     yards = [draft.yard for draft in drafts]
-    return Known(areas, ("all", *(one.district for one in yards if one.district),
-                         *(one.name for one in yards)))  # fmt: skip
+    shown = ("all", *(one.district for one in yards if one.district), *(one.name for one in yards))
+    return Known(areas, shown, all_named(drafts))
 
 
 def area_named(areas: Areas, said: object) -> Ranked:
@@ -124,7 +123,7 @@ def area_named(areas: Areas, said: object) -> Ranked:
     typed = " ".join(str(said).split()).casefold()
     if typed in areas.meant:
         return areas.meant[typed]
-    raise Refusal(phrase("all, a district, or a yard"), areas.cure(typed))
+    raise areas.refusal(phrase("all, a district, or a yard"), typed)
 
 
 def _window(fields: Fields, days: Days, areas: Areas) -> Window:

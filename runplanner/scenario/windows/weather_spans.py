@@ -154,7 +154,8 @@ def _open(
     spans = fit_spans(windows, "open", n_days)
     cold = {day for day, (_, high) in air.items() if high < least.open_least} - _typed_fit(windows)
     if draft.yard.clearing is Clearing.WARM_BOARD:
-        if not any(0 <= day < n_days for day in air):
+        told = any(0 <= day < n_days for day in air)
+        if not told and "weather" not in draft.fields.desk.unread:
             cure = phrase(
                 "Give rows of temperature for it in the weather file, or clear another way."
             )

@@ -12,13 +12,13 @@ from runplanner.outfit.yards import CLOSED, Health, Place
 from runplanner.phrase import phrase
 from runplanner.scenario.cells.fields import Fields
 from runplanner.scenario.cells.outfit_file import Days, OutfitFile
-from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.faults import Moot, Refusal, did_you_mean
 from runplanner.scenario.parts.bases_part import PlaceBook
 from runplanner.scenario.places.points import Point, check_corners, check_near, read_point
 from runplanner.scenario.values import measures
 from runplanner.scenario.values.figures import LATITUDE, LONGITUDE
 from runplanner.scenario.values.words import name
-from runplanner.scenario.yards.yard_row import Draft
+from runplanner.scenario.yards.yard_row import Draft, all_named
 
 MOST_CORNERS: Final = 500
 STAYS: Final = phrase(
@@ -87,11 +87,10 @@ def find_yard(drafts: Sequence[Draft], said: object) -> int:
     for index, draft in enumerate(drafts):
         if typed in {draft.yard.name.casefold(), draft.yard.id}:
             return index
-    raise Refusal(phrase("the name or id of a yard"), did_you_mean(str(said), _first_names(drafts)))
-
-
-def _first_names(drafts: Sequence[Draft]) -> list[str]:
-    return [draft.yard.name for draft in drafts]
+    if not all_named(drafts):
+        raise Moot
+    names = [draft.yard.name for draft in drafts]
+    raise Refusal(phrase("the name or id of a yard"), did_you_mean(str(said), names))
 
 
 def _find_truck(trucks: Sequence[Truck], said: object) -> str:

@@ -1,6 +1,6 @@
 """One row of the yards table: all facts of a yard but its weather and its sun."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
@@ -39,6 +39,14 @@ class Draft:
     yard: Yard
     point: Point | None
     fields: Fields
+
+
+def all_named(drafts: Sequence[Draft]) -> bool:
+    """Tell whether the table names every yard, and its district as typed.
+
+    Else a name that is not known may be one of those at fault.
+    """
+    return bool(drafts) and all(draft.fields.right("name", "district") for draft in drafts)
 
 
 def read_row(
