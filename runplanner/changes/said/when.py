@@ -28,6 +28,9 @@ _HALF: Final = r"(?:[0-9]{1,2}(?:[:.][0-9]{2})?\s*[ap]\.?m\b\.?|noon\b|midday\b)
 """A time of which its half of the day is sure."""
 _TIME: Final = rf"(?:{_HALF}|[0-9]{{1,2}}:[0-9]{{2}})"
 _CLOCK: Final = re.compile(_TIME, re.IGNORECASE)
+_END_TIME: Final = rf"(?:{_TIME}|midnight\b)"
+_END: Final = re.compile(_END_TIME, re.IGNORECASE)
+"""A time at which something ends: nought of the clock, "12am" too, is then the end of its day."""
 _PART: Final = r"(?:(?:this\s+|in\s+the\s+)?(?:morning|afternoon|arvo|evening|night)|tonight)\b"
 _NO_UNIT: Final = rf"(?![0-9:.-]|\s*(?:st|nd|rd|th|[ap]\.?m|{_MONTH})\b)"
 _A_DAY: Final = (
@@ -38,10 +41,11 @@ _RANGES: Final = (
     (rf"\b([0-9]{{1,2}})\s*(-|and|&)\s*([0-9]{{1,2}}\s*({_MONTH}))\b", r"\1 \4 \2 \3"),
     (rf"({_A_DAY})\s*(?:,\s*and|and|&|,(?=\s*(?:today|tomorrow|{_WEEKDAY})\b))\s*(?={_A_DAY})",
      r"\1 and "),
-    (rf"\b({_TIME})\s*-\s*({_TIME})", r"from \1 to \2"),
+    (rf"\b({_TIME})\s*-\s*({_END_TIME})", r"from \1 to \2"),
     (rf"\b({_WEEKDAY}|{_MONTH}|today|tomorrow)\s*-\s*(?=[0-9]|{_A_DAY})", r"\1 to "),
+    (rf"\bfrom\s+(?=(?:{_A_DAY},?\s*){{1,2}}(?:to|until|till)\s+{_A_DAY})", ""),
 )  # fmt: skip
-"""Dashes and commas between days or hours, and how they are said in words."""
+"""Dashes and commas between days or hours, a "from" before days, and how they are said in words."""
 _HALF_H: Final = 12
 _NOON: Final = ("noon", "midday")
 _HALVES: Final = (
@@ -53,14 +57,18 @@ _HALVES: Final = (
 )
 """Halves of a day, in minutes of it, and what they are called."""
 _DOTTED: Final = re.compile(r"([0-9]{1,2})[.h]([0-9]{2})\b")
+_A_DAY_NEXT: Final = re.compile(_A_DAY, re.IGNORECASE)
+_FROM_DAY: Final = re.compile(
+    rf"^from\s+((?:{_A_DAY},?\s*){{1,2}})(?:on(?:wards?)?\b)?", re.IGNORECASE
+)
 _WHEN_NEXT: Final = re.compile(
     rf"[:(\s]*(?:(?:from|before|after|until|till|on)\s+)?"
-    rf"(?:{_A_DAY}|{_TIME}|{_PART}|[0-9]{{1,2}}\s*-\s*[0-9])",
+    rf"(?:{_A_DAY}|{_END_TIME}|{_PART}|[0-9]{{1,2}}\s*-\s*[0-9])",
     re.IGNORECASE,
 )
 """Days or hours, with a colon or a bracket before them or without."""
 TIMELY: Final = re.compile(
-    rf"[0-9]|\b(?:{_A_DAY}|{_PART}|{_WEEKDAY}\b|(?:from|before|after|until|till|noon|now|next|week)\b)",
+    rf"[0-9]|\b(?:{_A_DAY}|{_PART}|{_WEEKDAY}\b|(?:from|before|after|until|till|noon|midnight|now|next|week)\b)",
     re.IGNORECASE,
 )
 """What tells of days or hours, well or not."""
@@ -75,9 +83,9 @@ def when(line: Line, draft: Draft, *, goes_on: bool = False) -> tuple[Span, ...]
     """Read days and hours as stretches of the campaign, one a day or one in all.
 
     "until Mon" goes from now to the start of Monday, "until Mon 12:00" to noon that day, "from
-    now" to midnight. Where hours leave something open ("9am-12", "afternoon"), several days
-    are named, or no end is told, the line keeps a note of what was taken; no note on the end
-    where it ``goes_on`` past midnight anyway.
+    now" and "until midnight" to the end of today. Where hours leave something open ("9am-12",
+    "afternoon"), several days are named, or no end is told, the line keeps a note of what was
+    taken; no note on the end where it ``goes_on`` past midnight anyway.
 
     Raises:
         Refusal: When there are none, or not in the campaign.
@@ -159,12 +167,13 @@ def _rest_of_today(line: Line, draft: Draft, *, goes_on: bool) -> Span:
 def open_ended(line: Line, draft: Draft) -> int | None:
     """Return the minute from which on something holds, where no end is told.
 
-    Nothing is read but a colon before days or hours.
+    Nothing is read but a colon before days or hours, and a "from" before a day.
 
     Raises:
         Refusal: As `when` does.
     """
     _past_colon(line)
+    line.rewrite(_FROM_DAY, r"\1")
     ahead = Line(line.rest())
     _spell_out(ahead)
     from_now = line.over() or ahead.take("from now on", "from now", "now")
@@ -221,14 +230,16 @@ def _spans(first: int, last: int, hours: tuple[int, int] | None) -> tuple[Span, 
 
 def _until_after(line: Line, draft: Draft, first: int) -> tuple[Span, ...]:
     """Return "Fri until 15:00" as hours of that day, "Fri until Mon" as one stretch."""
-    found = line.match(_CLOCK)
-    if found is not None:
-        return _spans(first, first, (0, _of_day(found.group())))
+    if _END.match(line.rest()):
+        return _spans(first, first, (0, _end(line)))
     return (_until(line, draft, first * DAY_MIN),)
 
 
 def _until(line: Line, draft: Draft, start: int) -> Span:
-    end = moment(line, draft)
+    at, of_day = (None, 0) if line.take("midnight") else _day_and_time(line, draft)
+    end = (draft.today if at is None else at) * DAY_MIN + of_day
+    if at is None and not of_day:
+        end += DAY_MIN
     if end <= start:
         raise Refusal(phrase("an end after the start"), phrase("Check the days and hours."))
     return Span(start, end)
@@ -241,22 +252,28 @@ def _hours(line: Line) -> tuple[int, int] | None:
             line.loose = True
             return half
     if line.take("before"):
-        return 0, _clock(line)
+        return 0, _end(line)
     if not line.take("from", "after"):
         return None
     start = _clock(line)
-    return start, _clock(line) if line.take("to", "until", "till") else DAY_MIN
+    return start, _end(line) if line.take("to", "until", "till") else DAY_MIN
 
 
-def _clock(line: Line) -> int:
-    found = line.match(_CLOCK)
+def _end(line: Line) -> int:
+    return _clock(line, _END) or DAY_MIN
+
+
+def _clock(line: Line, time: "re.Pattern[str]" = _CLOCK) -> int:
+    found = line.match(time)
     if found is None:
         raise Refusal(phrase("a time of day such as 14:00"), _with_colon(line))
     return _of_day(found.group())
 
 
 def _with_colon(line: Line) -> Phrase:
-    """Return how the time is written that comes next, if it is one."""
+    """Return how the time is written that comes next, if it is one, or days where days do."""
+    if _A_DAY_NEXT.match(line.rest()):
+        return phrase("Write the last day as well, as in 'Fri-Sat' or 'until Mon'.")
     found = _DOTTED.match(line.rest())
     if found is None:
         return phrase("Write hours and minutes with a colon, or 'am' or 'pm' after the hour.")
@@ -264,7 +281,7 @@ def _with_colon(line: Line) -> Phrase:
 
 
 def _of_day(typed: str) -> int:
-    """Return a time of day in minutes, "2pm", "2:30 p.m." and "noon" as well.
+    """Return a time of day in minutes, "2pm", "2:30 p.m.", "noon" and "midnight" as well.
 
     Raises:
         Refusal: When there is no such time.
@@ -272,6 +289,8 @@ def _of_day(typed: str) -> int:
     said = typed.casefold()
     if said in _NOON:
         return _HALF_H * 60
+    if said == "midnight":
+        return 0
     if not said.rstrip(".").endswith("m"):
         return clock_min(said)
     hour, minutes = (*re.findall("[0-9]+", said), "00")[:2]
@@ -290,14 +309,18 @@ def moment(line: Line, draft: Draft) -> int:
     Raises:
         Refusal: When there is neither.
     """
+    at, of_day = _day_and_time(line, draft)
+    return (draft.today if at is None else at) * DAY_MIN + of_day
+
+
+def _day_and_time(line: Line, draft: Draft) -> tuple[int | None, int]:
     found = line.match(_CLOCK)
     at = day(line, draft, needed=False)
     line.take("at")
     found = found or line.match(_CLOCK)
     if found is None and at is None:
         raise Refusal(phrase("a time or a day, such as '15:20' or 'Fri 12:30'"), _with_colon(line))
-    of_day = _of_day(found.group()) if found else 0
-    return (draft.today if at is None else at) * DAY_MIN + of_day
+    return at, _of_day(found.group()) if found else 0
 
 
 def day(line: Line, draft: Draft, *, needed: bool = True) -> int | None:
