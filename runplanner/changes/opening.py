@@ -28,6 +28,7 @@ from runplanner.scenario.faults import Refusal
 
 _FIRST: Final = ("new yard",)
 """Openings before which nothing stands, for any words would be part of the name."""
+_HOUSE: Final = "honey house"
 _IS: Final = ("is", "are", "has")
 _AT: Final = ("at", "in")
 _SIGN: Final = re.compile(r"([,:;])(?=\s|$)")
@@ -102,8 +103,10 @@ def reading(text: str, draft: Draft) -> Reading:
         best = max(found, key=_weight)
         if best.begins() and line.take(best.words):
             return Reading(best.verb, best.words, line, line.typed)
-        rest = _moved(words, best.at, best.at)[len(best.at) :]
-        return _turned_to(best.verb, best.words, rest, line.typed)
+        rest, behind = _moved(words, best.at, best.at)[len(best.at) :], max(best.at) + 1
+        # Where nothing but the opening stands before a colon, what follows it may be a reason.
+        sign = ":" if rest[:1] == words[behind : behind + 1] == [":"] else ""
+        return _turned_to(best.verb, best.words, rest, line.typed, sign)
     for verb, opening in _OPENINGS:
         if line.take(opening):
             return Reading(verb, opening, line, line.typed)
@@ -126,14 +129,15 @@ def _absence(line: Line, words: Sequence[str], draft: Draft) -> Reading:
 
 
 def _moved(words: Sequence[str], first: Sequence[int], opens: Sequence[int]) -> list[str]:
-    """Return words with those at ``first`` in front, and no "is" before one that ``opens``."""
-    gone = {*first, *(at - 1 for at in opens if at and words[at - 1].casefold() in _IS)}
+    """Return words with those at ``first`` in front; no "is" or "the" before one that ``opens``."""
+    before = (*_IS, "the")
+    gone = {*first, *(at - 1 for at in opens if at and words[at - 1].casefold() in before)}
     return [*(words[at] for at in first), *(one for at, one in enumerate(words) if at not in gone)]
 
 
-def _turned_to(verb: Verb, word: str, rest: Sequence[str], typed: str) -> Reading:
-    """Return a line that begins with its opening, and says so."""
-    text = f"{word} {' '.join(rest).lstrip(',:; ')}"
+def _turned_to(verb: Verb, word: str, rest: Sequence[str], typed: str, sign: str = "") -> Reading:
+    """Return a line that begins with its opening and perhaps a ``sign``, and says so."""
+    text = f"{word}{sign} {' '.join(rest).lstrip(',:; ')}"
     line = Line(re.sub(r" (?=[,:;](?: |$))", "", text))
     line.take(word)
     line.say(phrase("{line} is read as {read}", line=repr(typed), read=repr(line.typed)))
@@ -328,9 +332,11 @@ def _see_over(line: Line, draft: Draft) -> None:
 
 
 def _apart(text: str, yards: Called[str]) -> list[str]:
-    """Return the words of a line, signs behind them apart; none behind a yard it begins with."""
+    """Return the words of a line, signs behind them apart; none behind a place it begins with."""
     words = _SIGN.sub(r" \1", Line(text).rest()).split()
     first = next((at for at, _ in yards.found_in(words)), range(1, 1))
+    if first.start and " ".join(words[:2]).casefold() == _HOUSE:
+        first = range(2)
     if first.start == 0 and words[first.stop : first.stop + 1] == [":"]:
         del words[first.stop]
     return words

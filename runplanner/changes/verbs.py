@@ -496,7 +496,11 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("shut",), "{word} {yard} Fri from 14:00", shut, everywhere=True),
     Verb(("open",), "{word} {yard} Sat 9:00-12:00", opened, everywhere=True),
     Verb(("unsettled", "storm"), "{word} {yard} Fri from 18:00", unsettled, everywhere=True),
-    Verb(("honey house stopped",), "{word} until Mon", house_stopped),
+    Verb(
+        ("honey house stopped", "honey house broken", "honey house down"),
+        "{word} until Mon",
+        house_stopped,
+    ),
     Verb(("honey house full",), "{word} Fri", house_full),
     Verb(("dead", "queenless", "colonies lost", "hives lost"), "{word} 2 {yard}", dead, 1),
     Verb(("suspect",), "{word} {yard}", _health(Health.SUSPECT)),

@@ -380,6 +380,7 @@ def test_back_on_two_days_is_back_on_these_alone() -> None:
         ("unsettled all: from now", "unsettled all today from 12:00"),
         ("honey house full", "honey house full from now"),
         ("honey house stopped (no power)", "honey house stopped from now"),
+        ("honey house down: pump", "honey house stopped from now"),
     ],
 )
 def test_no_day_is_the_rest_of_today_and_it_is_said(typed: str, as_if: str) -> None:
@@ -392,6 +393,35 @@ def test_no_day_is_the_rest_of_today_and_it_is_said(typed: str, as_if: str) -> N
         "it is taken for the rest of today; with 'until' and a day it lasts longer"
     )
     assert ": gearbox" not in note
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["honey house is stopped: pump", "the honey house is down: pump", "honey house: broken (pump)",
+     "stopped honey house: pump"],
+)  # fmt: skip
+def test_why_the_honey_house_stands_still_may_be_told_at_once(typed: str) -> None:
+    """With the opening in another order; the colon had been lost, and with it the reason."""
+    texted, plain = (put_in(one, now=NOON) for one in (typed, "honey house stopped: pump"))
+
+    assert plain.outfit == texted.outfit
+    assert texted.notes[-1].startswith(f"{typed!r} is read as 'honey house ")
+
+
+@pytest.mark.parametrize(
+    ("typed", "cure"),
+    [
+        ("honey house: full of bees", "An example: 'honey house full Fri'."),
+        ("shut Mill from Fri", "Write the last day as well, as in 'Fri-Sat' or 'until Mon'."),
+        ("shut Mill until Fri midnight", "Write days and hours as in 'Fri-Sat from 14:00'"),
+        ("shut Mill until midnight Fri", "Write days and hours as in 'Fri-Sat from 14:00'"),
+    ],
+)
+def test_what_may_be_meant_in_two_ways_is_refused(typed: str, cure: str) -> None:
+    """With the way to write it."""
+    (found,) = faults(typed, now=NOON)
+
+    assert cure in found
 
 
 @pytest.mark.parametrize("name", ["truck Blue", "trailer Box"])
@@ -1178,6 +1208,9 @@ def sounding() -> Plan:
         ("no sugar left", "sugar left no"),
         ("Dry Creek is suspect: AFB", "suspect Dry Creek: AFB"),
         ("honey house is full Fri", "honey house full Fri"),
+        ("honey house is full: Fri", "honey house full: Fri"),
+        ("the honey house is stopped until Fri: pump", "honey house stopped until Fri: pump"),
+        ("honey house: stopped until Fri", "honey house stopped until Fri"),
         ("Fri Ann off", "Ann off Fri"),
         ("Ann Fri off: flu", "Ann off Fri: flu"),
         ("off sick Fri Ann", "Ann off sick Fri"),
