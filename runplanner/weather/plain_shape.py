@@ -8,7 +8,7 @@ file is for several.
 
 import csv
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -35,6 +35,9 @@ _FIGURES: Final[dict[str, tuple[Amount, tuple[str, ...]]]] = {
 _NEEDED: Final = ("temp", "rain", "wind")
 _OTHERS: Final = ("time", "area", "note")
 _FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,12})?")
+TITLE_CURE: Final = phrase(
+    "Delete what stands above the row of column names, or give each column its name."
+)
 Columns = Mapping[str, tuple[str, str]]
 """Column and unit by figure."""
 
@@ -61,6 +64,10 @@ def read_plain(text: str, ledger: Ledger, wall: Wall, zone: str) -> dict[str, Fo
         ledger.add(
             "", "", phrase("no rows"), phrase("a header and a row an hour"), phrase("Fill it in.")
         )
+        return {}
+    if title := title_in(rows):
+        where = phrase("row {number}", number=above + 1)
+        ledger.add(where, "", title, phrase("column names"), TITLE_CURE)
         return {}
     heads = [re.sub(r"[\s\[\]()-]+", "_", cell.strip().casefold()).strip("_") for cell in rows[0]]
     columns = _columns(heads, ledger)
@@ -96,6 +103,16 @@ def separator_of(lines: Iterable[str]) -> str:
         if separator in after or not after:
             return separator
     return ","
+
+
+def title_in(grid: Sequence[Sequence[str]]) -> str:
+    """Return the words of a first row that is no header; "" for one that is.
+
+    It names fewer columns than it leaves unnamed.
+    """
+    named = {column: cell.strip() for column, cell in enumerate(grid[0]) if cell.strip()}
+    used = {column for row in grid[1:] for column, cell in enumerate(row) if cell.strip()}
+    return ", ".join(named.values()) if len(used - named.keys()) > len(named) else ""
 
 
 def _rows(text: str, ledger: Ledger) -> list[list[str]]:

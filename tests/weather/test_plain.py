@@ -109,6 +109,12 @@ def test_blank_cells_at_the_end_shift_nothing() -> None:
         (HEAD.replace("wind_ms", "wind_ms,wind_kn"), "wind_kn", "Delete the other"),
         (HEAD, "", "Fill it in"),
         ("# only words\n\n", "", "Fill it in"),
+        ("Forecast\n" + rows("2027-03-01 06:00"), "", "Delete what stands above the row"),
+        (
+            "March 2027, hills\n" + rows("2027-03-01 06:00").replace(",", ";"),
+            "",
+            "Delete what stands above the row",
+        ),
         (rows("1/3/2027 06:00"), "time", "year first"),
         (rows("2027-03-01 06:00", "2027-03-01 06:00"), "time", "keep one"),
         (rows("2027-03-01 06:00", "2027-03-01 06:30"), "time", "keep one"),

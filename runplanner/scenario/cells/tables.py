@@ -26,7 +26,7 @@ from runplanner.scenario.cells.workbook_cells import (
     unmerge,
 )
 from runplanner.scenario.faults import FaultBook, did_you_mean, nearest, said_text
-from runplanner.weather.plain_shape import is_comment, separator_of
+from runplanner.weather.plain_shape import TITLE_CURE, is_comment, separator_of, title_in
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -218,13 +218,9 @@ def _table(
         return None
     heads = _heads(grid[0])
     names = [name for name, _ in heads]
-    if _is_title(names, grid):
-        said = ", ".join(cell.strip() for cell in grid[0] if cell.strip())
-        cure = phrase(
-            "Delete what stands above the row of column names, or give each column its name."
-        )
+    if title := title_in(grid):
         where, allowed = phrase("row {number}", number=first), phrase("column names")
-        book.add(Fault(file, where, "", said_text(said), allowed, cure))
+        book.add(Fault(file, where, "", said_text(title), allowed, TITLE_CURE))
         return None
     _check_heads(names, grid, first, file, book)
     read = {column for column, name in enumerate(names) if name and means(name)}
@@ -289,13 +285,6 @@ def head_of(cell: str) -> tuple[str, str]:
     match = _UNIT.fullmatch(cell.strip())
     name, unit = (match[1], match[2]) if match else (cell, "")
     return re.sub(r"[\s-]+", "_", name.strip().casefold()), unit
-
-
-def _is_title(names: Sequence[str], grid: Grid) -> bool:
-    """Tell whether the first row is no header: it names fewer columns than it leaves unnamed."""
-    used = {column for row in grid[1:] for column, cell in enumerate(row) if cell.strip()}
-    named = {column for column, name in enumerate(names) if name}
-    return len(used - named) > len(named)
 
 
 def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: FaultBook) -> None:
