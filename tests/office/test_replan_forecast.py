@@ -127,6 +127,7 @@ def test_what_a_shorter_forecast_does_not_reach_stays_as_told(folder: Path) -> N
     assert () == audit(made.outcome.plan, made.before)
 
 
+@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_cold_judged_by_days_no_longer_told_stays(tmp_path: Path) -> None:
     """Three days of 4 degrees, 5 to 7: over four days down days 4 and 5 are too cold for syrup.
 

@@ -154,6 +154,7 @@ def test_a_relief_that_does_not_help_is_not_found() -> None:
     assert Relief(TRAILER, 0, 3, None) == by[TRAILER]
 
 
+@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_a_relief_that_cures_a_part_of_a_job_tells_the_part() -> None:
     """Sixty colonies in one yard: a day more ends no job, but takes honey off more of them.
 
