@@ -1,1 +1,1 @@
-"""Haulage: what a truck may carry and how long the roads take."""
+"""Haulage: what a truck may carry, how long the roads take, and the clock of its day."""

@@ -2,8 +2,9 @@
 
 from typing import Final
 
+from runplanner.haulage.day_clock import Step
 from runplanner.haulage.tanks import Counts
-from runplanner.trips.clock import Step, run_day
+from runplanner.trips.clock import run_day
 from runplanner.trips.day import Day, Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Route, boards_moved, in_halves, judged

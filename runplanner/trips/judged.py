@@ -7,8 +7,9 @@ from typing import NamedTuple
 from runplanner.daybook.riding import BLOCKS, FEEDERS, SYRUP
 from runplanner.daybook.trip import Brought
 from runplanner.days import DAY_MIN
+from runplanner.haulage.day_clock import Step
 from runplanner.outfit.outfit import Prices
-from runplanner.trips.clock import Run, Step
+from runplanner.trips.clock import Run
 from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
 from runplanner.trips.pack import Leg, Packed

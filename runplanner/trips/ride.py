@@ -3,7 +3,7 @@
 from typing import Final, NamedTuple
 
 from runplanner.days import Span
-from runplanner.trips.clock import Step
+from runplanner.haulage.day_clock import Step
 from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.pack import Packed

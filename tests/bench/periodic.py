@@ -16,6 +16,7 @@ from itertools import pairwise
 from typing import Any
 
 from runplanner.days import Span
+from runplanner.haulage.day_clock import Step
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Place
@@ -24,7 +25,6 @@ from runplanner.season.search.improve import Improver
 from runplanner.season.standing.chains import Chains
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Progress
-from runplanner.trips.clock import Step
 from runplanner.trips.ground import Ground
 from runplanner.trips.judge import Judge
 from runplanner.trips.judged import Route

@@ -13,8 +13,10 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.changes.cargo.loads import boxes_limits, loaded
-from runplanner.changes.road.clock import Rest, washed_min
+from runplanner.changes.road.calls import washed_min
+from runplanner.changes.road.clock import Rest
 from runplanner.changes.road.lags import ripe_from
+from runplanner.changes.road.later_trips import waits
 from runplanner.changes.road.margins import _work_min as margin_min
 from runplanner.changes.typed import Changed, changed, typed_changes
 from runplanner.daybook.plan import Plan
@@ -29,7 +31,6 @@ from runplanner.paperwork.driver.manifest import manifest
 from runplanner.paperwork.stop.one_stop import trip_as_driven
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
-from runplanner.trips.clock import Step, drive
 from tests.audit.planted import edited
 from tests.outfits import a_yard, an_outfit, flat_travel
 from tests.running import at, feeds_fernbank_on_friday, put_in, running_plan
@@ -492,7 +493,7 @@ def test_a_wait_before_a_drive_in_a_busy_hour(loads: int, reached: int) -> None:
         f"shifts.0.trips.1.calls.0.{key}_min": THURSDAY + loads for key in ("arrive", "start")
     }
     second = edited(plan, arrive).shifts[0].trips[1]
-    waiting = Rest(plan.outfit, shift, 0, 4, 0).waits(trip.calls[:4], second)
+    waiting = waits(Rest(plan.outfit, shift, 0, 4, 0), trip.calls[:4], second)
 
     assert waiting is not None
     calls, after = waiting
@@ -1698,28 +1699,3 @@ def test_washing_down_is_counted_once(more: int) -> None:
         stop, actions=(*stop.actions, Action(Job.TAKE_OFF, 1)), end_min=stop.start_min + needs
     )
     assert needs + 20 == margin_min(plan.outfit, replace(shift, breaks=()), load, honey)
-
-
-@pytest.mark.parametrize(
-    ("pause", "before", "waits"),
-    [
-        (30, 300, 35), (30, 300, 29), (30, 300, 0), (0, 300, 0), (0, 300, 1),
-        (30, 345, 15), (30, 345, 16), (30, 345, 29), (30, 360, 0), (0, 360, 5),
-    ],
-)  # fmt: skip
-def test_waits_and_breaks_in_work_are_as_in_a_plan(pause: int, before: int, waits: int) -> None:
-    """Work, a wait, 200 min more: a wait as long as a break from duty is one.
-
-    So is one that makes the 360 min of duty too long: it is drawn out.  Breaks from driving may
-    be longer than that; a break of no minutes is no break.
-    """
-    plan = running_plan()
-    hours = replace(plan.outfit.hours, duty_break_min=pause, duty_break_after_min=360)
-    spans = [(Span(0, 1440),), (Span(before + waits, 1440),)]
-    exact = drive([Step(0, before, spans[0], 0), Step(0, 200, spans[1], 0)], 0, 0, hours)
-    shift = replace(plan.shifts[0], start_min=0, breaks=())
-    rest = Rest(replace(plan.outfit, hours=hours), shift, 0, 0, 0)
-
-    assert exact is not None
-    start = exact.times[1].start_min
-    assert (start, list(exact.breaks), exact.end_min) == rest._worked(before, before + waits, 200)

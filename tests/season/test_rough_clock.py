@@ -7,9 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.days import Span
+from runplanner.haulage.day_clock import Step
 from runplanner.outfit.people import Hours
 from runplanner.season.quick.clock import Driven, driven, laws_of
-from runplanner.trips.clock import Run, Step, drive, run_day
+from runplanner.trips.clock import Run, drive, run_day
 from tests.trips.test_clock import HOURS, LAWS, LAX, STEPS, step
 
 

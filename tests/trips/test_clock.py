@@ -9,9 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.days import DAY_MIN, Span
+from runplanner.haulage.day_clock import Step, Times
 from runplanner.haulage.rush import Rush
 from runplanner.outfit.people import Hours
-from runplanner.trips.clock import Run, Step, Times, drive, run_day
+from runplanner.trips.clock import Run, drive, run_day
 from tests.outfits import an_outfit
 
 HOURS = an_outfit().hours
@@ -529,3 +530,19 @@ def test_a_rest_before_a_leg_that_grows_meanwhile() -> None:
     assert run is not None
     # 60 + 80 > 100: half an hour's rest, and from 7:10 the leg takes 90.
     assert ((Span(400, 430),), 520, 90) == (run.breaks, run.end_min, run.driving_min)
+
+
+def test_one_rest_does_for_a_leg_that_grows_meanwhile() -> None:
+    """The short rest from driving brings the leg into the rush, and duty over its most.
+
+    It had been followed by one from duty, 75 minutes in all, and home by 557.
+    """
+    hours = replace(
+        HOURS, start_min=300, drive_break_after_min=90, drive_break_min=30,
+        duty_break_after_min=215, duty_break_min=45,
+    )  # fmt: skip
+    # At 6:40 a leg of 60 is 80: 20 + 80 > 90, and 100 + 30 + 80 on duty; from 7:10 it is 90.
+    run = run_day([step(20, 80)], 60, 0, hours, 0, RUSH)
+
+    assert run is not None
+    assert ((Span(400, 445),), 535, 110) == (run.breaks, run.end_min, run.driving_min)

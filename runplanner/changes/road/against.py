@@ -5,7 +5,7 @@ from typing import Final
 
 from runplanner.changes.cargo.loads import loaded, overloads
 from runplanner.changes.draft import Draft
-from runplanner.changes.road.clock import (
+from runplanner.changes.road.calls import (
     call_spans,
     given_min,
     serving,

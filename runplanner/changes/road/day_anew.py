@@ -12,8 +12,11 @@ from typing import Final, NamedTuple
 from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.loads import loaded, overloads
 from runplanner.changes.draft import Draft
-from runplanner.changes.road.clock import Later, Rest, given_min, see_day, unloads
+from runplanner.changes.road.calls import given_min, unloads
+from runplanner.changes.road.clock import Rest
+from runplanner.changes.road.day_limits import see_day
 from runplanner.changes.road.lags import ripe_from
+from runplanner.changes.road.later_trips import Later, as_told, with_later
 from runplanner.changes.road.out import Out
 from runplanner.changes.said.names import base_name
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Spare, Trip
@@ -102,7 +105,7 @@ def called_off(draft: Draft, out: Out, yard: str) -> Draft:
     later = _later(draft, out, gone.id)
     alone = _alone(out)
     clockwork = Rest(draft.outfit, alone, out.at, out.begun, draft.now_min, in_work=True)
-    calls, trips = clockwork.onward(out.trip.calls, later)
+    calls, trips = with_later(clockwork, out.trip.calls, later)
     shift = clockwork.ended(_with_trips(out, replace(out.trip, calls=tuple(calls)), trips))
     stops = tuple((gone.id, call.yard) for call in gone.yards())
     return _noted(_with_shift(draft, out, shift, stops), shift, (), stops)
@@ -167,8 +170,8 @@ def see_rest(draft: Draft, trip: str, begun: Draft) -> None:
     clockwork = Rest(draft.outfit, alone, at, 0, draft.now_min)
     breaks = tuple(one for one in shift.breaks if one not in alone.breaks)
     told = Later(out.later_trips(), breaks, printed.was)
-    if clockwork.as_told(out.trip.calls, told) is None:
-        clockwork.onward(out.trip.calls, printed)
+    if as_told(clockwork, out.trip.calls, told) is None:
+        with_later(clockwork, out.trip.calls, printed)
     before, _ = shift_of(begun, trip)
     see_day(draft.outfit, shift, before)
     clockwork.see_drives(shift)
@@ -283,7 +286,7 @@ def _driven(
     later, in_time = _later(draft, out) if onward else Later(), True
     trips = later.trips
     try:
-        calls, trips = clockwork.onward(calls, later)
+        calls, trips = with_later(clockwork, calls, later)
     except Refusal:
         if strict:
             raise

@@ -14,7 +14,8 @@ from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.loads import boxes_limits, loaded
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import against, base_shut, overloaded
-from runplanner.changes.road.clock import Rest, call_spans, settled_min, work_min
+from runplanner.changes.road.calls import call_spans, settled_min, work_min
+from runplanner.changes.road.clock import Rest
 from runplanner.changes.road.out import Out, trucks_leaving, trucks_out
 from runplanner.daybook.trip import Against, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, meet

@@ -1,7 +1,7 @@
 """A truck's day driven by quick sums: hours, waits, and the breaks that the law wants.
 
-Where breaks fall is what the exact clock (``trips/clock.py``) does with a day begun as early as
-can be.  How short the day gets when it is begun later is guessed: where a call has other hours
+Where breaks fall is what the exact clock (``haulage/day_clock.py``) does with a day begun as early
+as can be.  How short the day gets when it is begun later is guessed: where a call has other hours
 later in the day, as if nobody ever had to wait.
 """
 

@@ -7,10 +7,11 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.riding import unused
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN
+from runplanner.haulage.day_clock import Times
 from runplanner.season.standing.house import BaseWork, Mix, Spin
 from runplanner.season.standing.sizes import Sizes
 from runplanner.season.standing.state import Standing
-from runplanner.trips.clock import Run, Times
+from runplanner.trips.clock import Run
 from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judge import Judge

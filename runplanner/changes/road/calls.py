@@ -1,0 +1,101 @@
+"""Calls of a truck that is out: in which hours they may lie, and how long they take."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
+from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.bases import Base
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import CLOSED
+from runplanner.visits.windows import windows
+
+
+def call_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
+    """Return the hours of a day in which a call at a yard may lie."""
+    jobs = {action.job for action in call.actions}
+    return windows(outfit, outfit.yard(call.yard)).spans(
+        opening=bool(jobs & {Job.BOARDS, Job.TAKE_OFF}),
+        feeding=Job.FEED in jobs,
+        strips=Job.STRIPS in jobs,
+        dry=bool(jobs & {Job.WET_UP, Job.WET_DOWN, Job.FEEDERS}),
+    )[day]
+
+
+def brought(stops: Iterable[Call]) -> tuple[int, int]:
+    """Return the boxes that stops bring for the honey house, and those for the feed store."""
+    actions = [action for call in stops for action in call.actions]
+    wet = sum(action.wet for action in actions if action.job is Job.WET_DOWN)
+    brood = sum(action.brood_boxes for action in actions)
+    return sum(action.boxes for action in actions), brood + wet
+
+
+def serving(outfit: Outfit, call: Call, boxes: int, others: int) -> list[Base]:
+    """Return the bases that serve a call to load or unload, by the boxes aboard before.
+
+    Args:
+        outfit: The facts.
+        call: The call.
+        boxes: Honey boxes.
+        others: Brood boxes and wet boxes.
+    """
+    house, store = outfit.honey_house.base, outfit.feed_store
+    honey = boxes > 0 and call.kind is CallKind.UNLOAD and call.place == house.place
+    return [house] * honey + [store] * (others > 0 or not honey)
+
+
+def settled_min(outfit: Outfit, call: Call) -> int:
+    """Return the minute from which a call may end so that the night after a take-off is settled."""
+    if all(action.job is not Job.TAKE_OFF for action in call.actions):
+        return 0
+    return windows(outfit, outfit.yard(call.yard)).settled_from_min[call.start_min // DAY_MIN]
+
+
+def given_min(shift: Shift, call: Call) -> int:
+    """Return the minutes that a plan gives a call, the breaks in it left out."""
+    breaks = sum(
+        max(0, min(one.end_min, call.end_min) - max(one.start_min, call.start_min))
+        for one in shift.breaks
+    )
+    return call.end_min - call.start_min - breaks
+
+
+def washed_min(outfit: Outfit, shift: Shift, call: Call) -> int:
+    """Return the minutes that a call takes at a closed yard that is fed; 0 at all others."""
+    if not call.actions or not call.yard or outfit.yard(call.yard).health not in CLOSED:
+        return 0
+    pace = outfit.pace
+    each = {Job.FEED: pace.feed_s, Job.STRIPS: pace.strips_s, Job.BLOCK: pace.block_s}
+    seconds = sum(
+        (one.pieces if one.job is Job.BLOCK else one.colonies) * each.get(one.job, 0)
+        for one in call.actions
+    )
+    return pace.setup_min - (-seconds // (60 * len(shift.crew))) + pace.wash_min
+
+
+def work_min(outfit: Outfit, shift: Shift, call: Call) -> int:
+    """Return the minutes of a call, as planned but for the breaks in it; time to wash down."""
+    return max(given_min(shift, call), washed_min(outfit, shift, call))
+
+
+def unloads(
+    outfit: Outfit, trip: Trip, stops: Sequence[Call], crew: int
+) -> tuple[tuple[Call, int], ...]:
+    """Return the unloading of a trip that made ``stops``, and its minutes: honey comes first."""
+    house, store = outfit.honey_house.base.place, outfit.feed_store.place
+    honey, others = brought(stops)
+    boxes = {house: honey}
+    boxes[store] = others + boxes.get(store, 0)
+    places = [house] if honey else []
+    planned = {call.place: call for call in trip.calls if call.kind is CallKind.UNLOAD}
+    kit = any(one.boards_off or one.feeders_off for call in stops for one in call.actions)
+    to_store = others or not honey or (kit and store in planned)
+    places += [store] if to_store and store not in places else []
+    any_one = next(iter(planned.values()))
+    return tuple(
+        (
+            replace(planned.get(place, any_one), place=place),
+            outfit.pace.unloading_min(boxes[place], crew),
+        )
+        for place in places
+    )
