@@ -446,6 +446,22 @@ def test_the_way_out_and_back_of_a_truck_called_back_is_driving(
     driven(facts)
 
 
+@pytest.mark.parametrize("now", ["8:44", "8:50", "8:54"])
+def test_what_it_drove_for_nothing_counts_for_lines_told_later(now: str) -> None:
+    """Called home as above, once it had been told at 8:44 to leave Creek Mouth out.
+
+    Of 10 + 10 min nothing was known any more: it drove the 70 with no break.
+    """
+    plan = with_limits(running_plan(), drive_break_after_min=69, drive_break_min=20)
+    first = put_in("skip Creek Mouth", now="Thu 4 Mar 8:44", plan=plan)
+    facts = put_in("home Red", now=f"Thu 4 Mar {now}", plan=first.plan)
+    shift, where = red(facts)
+
+    assert [(534, 554)] == rests(shift)
+    assert ("unload", "09:39") == where[-1]
+    driven(facts)
+
+
 def test_a_break_ends_where_a_truck_is_called_back() -> None:
     """Resting at Creek Mouth from 8:45 to 9:15 it is called home at 9:10: 25 min are too few.
 

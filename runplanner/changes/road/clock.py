@@ -45,7 +45,7 @@ class Rest:
     hours: Hours = field(init=False)
     breaks: list[Span] = field(init=False)
     rush: Rush | None = field(init=False)
-    astray: list[tuple[int, int]] = field(default_factory=list, init=False)
+    astray: list[tuple[int, int]] = field(init=False)
     """Start and minutes of what it drives to where it is called back, and back from there."""
 
     def __post_init__(self) -> None:
@@ -54,6 +54,8 @@ class Rest:
         self.hours = self.laws or self.outfit.hours
         by_hour = self.outfit.travel.by_hour
         self.rush = Rush(by_hour) if by_hour else None
+        calls = (call for trip in self.shift.trips for call in trip.calls if call.turned_min)
+        self.astray = [one for call in calls for one in self._out_and_back(call)]
 
     def work_min(self, call: Call) -> int:
         """Return the minutes of a call to come, as `work_min`: breaks by now are none in it."""
@@ -153,7 +155,7 @@ class Rest:
         turned = min(now, planned.arrive_min)
         self.breaks = [Span(one.start_min, min(one.end_min, now)) for one in self.breaks
                        if one.start_min < now]  # fmt: skip
-        self.astray = [(last.leave_min, turned - last.leave_min)]
+        self.astray.append((last.leave_min, turned - last.leave_min))
         day_clock = self._clock(done, now, self.breaks)
         plain = self._gone(last.leave_min, turned)
         back, pause = day_clock.leg(plain), day_clock.due(plain)
@@ -162,6 +164,17 @@ class Rest:
             self.breaks.append(Span(now + on, now + on + pause))
         self.astray += [(now, on), (now + on + pause, back - on)]
         return replace(_left_at(last, now + back + pause), turned_min=now)
+
+    def _out_and_back(self, call: Call) -> list[tuple[int, int]]:
+        """Return start and minutes of what was driven for nothing from a call, as it is told.
+
+        It is reckoned to have come as far as it drove back, breaks on the way left out.
+        """
+        on_way = [b for b in self.breaks if call.turned_min <= b.start_min < call.leave_min]
+        edges = (call.turned_min, *itertools.chain.from_iterable(on_way), call.leave_min)
+        back = [(at, until - at) for at, until in zip(edges[::2], edges[1::2], strict=True)]
+        out = sum(minutes for _, minutes in back)
+        return [(call.turned_min - out, out), *back]
 
     def _gone(self, left_min: int, until_min: int) -> int:
         """Return how long the way would be at the best hour that was driven between two minutes."""

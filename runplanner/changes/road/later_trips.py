@@ -77,7 +77,6 @@ def _put_off(
     day = replace(rest.shift, trips=(*trips, late), breaks=tuple(rest.breaks))
     behind = Rest(rest.outfit, day, rest.at, len(calls), -DAY_MIN, lambda one: one.start_min,
                   rest.hours, in_work=rest.in_work)  # fmt: skip
-    behind.astray = rest.astray
     told = behind.drive(steps, strict=False)
     put_off = told[len(calls) :]
     pairs = zip(put_off, steps, strict=True)
