@@ -57,12 +57,13 @@ def test_the_same_is_not_proposed_twice() -> None:
 
 
 def test_a_take_off_may_stop_early() -> None:
-    """With blocks along, open no more; every opened colony keeps its block."""
+    """With blocks along, open no more; every opened colony keeps its block, if it wants one."""
     outfit = an_outfit()
+    full = replace(outfit, yards=tuple(replace(one, stores_g=8_000) for one in outfit.yards))
     stops = (Stop(1, 60, (take_off(10, 15), block(10))),)
 
     assert ("Open no more colonies; a block on each one opened.",) == late(outfit, stops, 1)
-    assert ("Open no more colonies.",) == late(outfit, (Stop(1, 60, (take_off(10, 15),)),), 1)
+    assert ("Open no more colonies.",) == late(full, (Stop(1, 60, (take_off(10, 15),)),), 1)
     assert ("Skip stop 1 whole.",) == late(outfit, stops, 0)
 
 
@@ -93,6 +94,53 @@ def test_a_linked_stop_with_hungry_colonies_is_not_skipped() -> None:
     stops = (Stop(2, 20, (boards(10),)), Stop(1, 90, (take_off(6, 9), feed(10, 80))))
 
     assert ("Skip the boards here.",) == late(outfit, stops, 1, 3, before)
+
+
+def test_colonies_off_the_same_day_with_no_block_are_not_skipped() -> None:
+    """Bare of stores and spared a block since syrup comes later that day: they have nothing else.
+
+    Nor is their take-off cut short, for no syrup may enter a yard that still carries honey; left
+    out whole it leaves nobody bare. With a block each, four days of cover, all may wait.
+    """
+    outfit = an_outfit()
+    outfit = replace(outfit, rules=replace(outfit.rules, same_day_second_trip=True))
+    bare = (Stop(1, 60, (take_off(10, 15),)), Stop(1, 30, (feed(10, 80),), wait=300))
+    with_blocks = (Stop(1, 60, (take_off(10, 15), block(10))), bare[1])
+
+    assert ("Skip stop 1 whole.",) == late(outfit, bare, 0)
+    assert (NOTHING,) == late(outfit, bare, 1)
+    assert (NOTHING,) == late(outfit, bare, 2)
+    assert ("Open no more colonies; a block on each one opened.", "Skip the syrup at stop 2.") == (
+        late(outfit, with_blocks, 1)
+    )
+
+
+def test_a_second_trip_with_their_syrup_is_not_skipped() -> None:
+    """Neither at its load call nor at the stop, whatever the first trip of the day was."""
+    outfit = an_outfit()
+    outfit = replace(outfit, rules=replace(outfit.rules, same_day_second_trip=True))
+    shift = a_shift(
+        outfit,
+        2,
+        [
+            Round("t", (Stop(1, 60, (take_off(10, 15),)),)),
+            Round("u", (Stop(1, 30, (feed(10, 80),)),)),
+        ],
+    )
+    plan = replace(small_plan(), outfit=outfit, shifts=(shift,))
+    second = shift.trips[1]
+
+    assert [(NOTHING,)] * 2 == [if_late(plan, shift, second, at) for at in (0, 1)]
+
+
+def test_a_take_off_that_syrup_of_hungry_colonies_waits_for_is_not_skipped() -> None:
+    """Four are off since day 0, with a block until day 4; on day 3 the rest must come off."""
+    outfit = an_outfit()
+    before = Stop(1, 60, (take_off(4, 6), block(4)))
+    stops = (Stop(1, 60, (take_off(6, 9), block(6))),)
+
+    assert [(NOTHING,)] * 2 == [late(outfit, stops, at, 3, before) for at in (0, 1)]
+    assert ("Skip stop 1 whole.",) == late(outfit, stops, 0, 2, before)
 
 
 def test_the_last_day_leaves_no_choice() -> None:

@@ -60,23 +60,26 @@ def _at_stop(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -
 
 
 def _take_off(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -> list[_Choice]:
-    """A take-off may stop early unless this stop's syrup or strips wait for its last colony."""
+    """A take-off may stop early unless this stop's syrup or strips wait for its last colony.
+
+    Syrup of a later stop waits for it as well, so none may where colonies want that soon.
+    """
     yard = plan.outfit.yard(call.yard)
     last_day = yard.finish_by_day
     if plan.outfit.season.take_off_by.hard:
         last_day = min(last_day, plan.outfit.season.take_off_by.day)
     if shift.day >= last_day:
         return []
-    linked = any(action.job in {Job.FEED, Job.STRIPS} for action in call.actions)
-    if here:
-        block = any(action.job is Job.BLOCK for action in call.actions)
-        words = tr("Open no more colonies.")
-        if block:
-            words = tr("Open no more colonies; a block on each one opened.")
-        return [] if linked else [_Choice(here, 1, number, words)]
-    if linked and _waits(plan, shift, call.yard):
+    if _waits(plan, shift, call, call.end_min if here else call.start_min):
         return []
-    return [_Choice(here, 1, number, tr("Skip stop {number} whole.", number=number))]
+    if not here:
+        return [_Choice(here, 1, number, tr("Skip stop {number} whole.", number=number))]
+    if any(action.job in {Job.FEED, Job.STRIPS} for action in call.actions):
+        return []
+    words = tr("Open no more colonies.")
+    if any(action.job is Job.BLOCK for action in call.actions):
+        words = tr("Open no more colonies; a block on each one opened.")
+    return [_Choice(here, 1, number, words)]
 
 
 def _single(plan: Plan, shift: Shift, call: Call, action: Action) -> tuple[int, str] | None:
@@ -89,7 +92,7 @@ def _single(plan: Plan, shift: Shift, call: Call, action: Action) -> tuple[int, 
         case Job.FEED if action.round > 1:
             return 2, tr("syrup round {number}", number=action.round)
         case Job.FEED:
-            return None if _waits(plan, shift, call.yard) else (4, tr("the syrup"))
+            return None if _waits(plan, shift, call, call.start_min) else (4, tr("the syrup"))
         case Job.STRIPS:
             return None if _last(season.strips_by, shift.day) else (3, tr("the strips"))
         case _:
@@ -100,11 +103,10 @@ def _last(deadline: Deadline, day: int) -> bool:
     return deadline.hard and day >= deadline.day
 
 
-def _waits(plan: Plan, shift: Shift, yard: str) -> bool:
-    """Return whether a colony of the yard off before today runs out by tomorrow's end."""
-    today, soon = shift.day * DAY_MIN, (shift.day + 2) * DAY_MIN
+def _waits(plan: Plan, shift: Shift, call: Call, until_min: int) -> bool:
+    """Return whether a colony of the yard, off and not fed by then, runs out by tomorrow's end."""
+    soon = (shift.day + 2) * DAY_MIN
     return any(
-        one.off_min < today and one.ends_min < soon
-        for one in covers_at(plan, plan.outfit.yard(yard), today)
-        if one.fed_min is None
+        one.fed_min is None and one.ends_min < soon
+        for one in covers_at(plan, plan.outfit.yard(call.yard), until_min)
     )
