@@ -3,9 +3,11 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action
 from runplanner.outfit.outfit import Deadline, Outfit
+from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.driver.if_late import NOTHING, if_late
-from tests.outfits import an_outfit
+from tests.outfits import an_outfit, daily
 from tests.paperwork.plans import (
     Round,
     Stop,
@@ -151,14 +153,103 @@ def test_the_last_day_leaves_no_choice() -> None:
 
 
 def test_a_priced_deadline_may_be_missed() -> None:
-    """Where being late only costs, the job may be put off; a yard's own last day may not."""
+    """Where being late only costs, the job may be put off, but not past the campaign's end."""
     outfit = an_outfit()
-    soft = Deadline(5, hard=False)
+    soft = Deadline(4, hard=False)
     season = replace(outfit.season, take_off_by=soft, feed_by=soft, strips_by=soft)
     loose = replace(outfit, season=season)
+    stops = (Stop(1, 30, (strips(10),)),)
 
-    assert ("Skip the strips here.",) == late(loose, (Stop(1, 30, (strips(10),)),), 1, 5)
-    assert (NOTHING,) == late(loose, (Stop(1, 30, (take_off(10, 15),)),), 1, 5)
+    assert ("Skip the strips here.",) == late(loose, stops, 1, 4)
+    assert (NOTHING,) == late(loose, stops, 1, 5)
+    assert (NOTHING,) == late(outfit_by(4), stops, 1, 4)
+
+
+def outfit_by(day: int, **changes: object) -> Outfit:
+    """The test outfit, ``changes`` in all its yards, with a hard last day for syrup and strips."""
+    outfit, by = an_outfit(), Deadline(day, hard=True)
+    yards = tuple(replace(one, **changes) for one in outfit.yards)  # type: ignore[arg-type]
+    season = replace(outfit.season, feed_by=by, strips_by=by)
+    return replace(outfit, yards=yards, season=season)
+
+
+def test_a_take_off_is_not_put_off_past_what_must_follow_it() -> None:
+    """Strips and syrup have their last day on day 3, though honey may come off until day 5.
+
+    So it is where they are to follow at a stop of their own.
+    """
+    outfit = outfit_by(3)
+    whole = (Stop(1, 90, (take_off(10, 15), feed(10, 80), strips(10))),)
+    apart = (Stop(1, 60, (take_off(10, 15), block(10))), Stop(1, 30, (strips(10),), wait=200))
+
+    assert ("Skip stop 1 whole.",) == late(outfit, whole, 0, 2)
+    assert (NOTHING,) == late(outfit, whole, 0, 3)
+    assert "Skip stop 1 whole." in late(outfit, apart, 0, 2)
+    assert (NOTHING,) == late(outfit, apart, 0, 3)
+
+
+def test_boards_leave_a_night_before_the_last_day() -> None:
+    """Take-off by day 3: boards may wait on day 1, not on day 2; with a brush they may."""
+    stops = (Stop(1, 20, (boards(10),)),)
+    skipped = ("Skip the boards here.",)
+
+    def by_day_3(day: int, **changes: object) -> tuple[str, ...]:
+        outfit = outfit_by(5, clearing=Clearing.BOARDS, finish_by_day=3, **changes)
+        after = a_shift(outfit, 3, [Round("v", (Stop(1, 60, (take_off(10, 15), block(10))),))])
+        shift = a_shift(outfit, day, [Round("t", stops)])
+        plan = replace(small_plan(), outfit=outfit, shifts=(shift, after))
+        return if_late(plan, shift, shift.trips[0], 1)
+
+    assert skipped == by_day_3(1)
+    assert (NOTHING,) == by_day_3(2)
+    assert skipped == by_day_3(2, clearing_else=Clearing.BRUSH)
+
+
+def test_weather_may_leave_no_later_day() -> None:
+    """From day 3 on hives cannot be opened, from day 4 on no syrup poured; strips hang in either.
+
+    A night that is unsettled leaves no take-off before it.
+    """
+    hours = {"open_spans": daily(480, 1080, range(3)), "feed_spans": daily(360, 1200, range(4))}
+    outfit = outfit_by(5, stores_g=7_000, **hours)
+    unsettled = daily(1200, 1440, (1, 2))
+
+    assert ("Skip stop 1 whole.",) == late(outfit, (Stop(1, 60, (take_off(10, 15),)),), 0, 1)
+    assert (NOTHING,) == late(outfit, (Stop(1, 60, (take_off(10, 15),)),), 0, 2)
+    stormy = outfit_by(5, stores_g=7_000, unsettled_spans=unsettled, **hours)
+    assert (NOTHING,) == late(stormy, (Stop(1, 60, (take_off(10, 15),)),), 0, 0)
+    for job, words in (
+        (feed(10, 80), "Skip the syrup here."),
+        (strips(10), "Skip the strips here."),
+    ):
+        assert (words,) == late(outfit, (Stop(1, 30, (job,)),), 1, 2)
+        assert (NOTHING,) == late(outfit, (Stop(1, 30, (job,)),), 1, 3)
+
+
+def test_syrup_leaves_time_for_what_comes_after_it() -> None:
+    """8.5 L at 1 L a day are down in 8.5 days, before the next and before strips that forbid feed.
+
+    What begins by 19:30 on day 15 leaves until 7:30 on day 7, when hours have begun. Strips with
+    such a ban of 2 days leave that time before syrup that is to follow them.
+    """
+    outfit = an_outfit(days=16)
+    strip = replace(outfit.strips, no_feed_days=2)
+    feeding = replace(outfit.feed, uptake_ml_per_day=1_000)
+    outfit = replace(outfit, strips=strip, feed=feeding)
+
+    def ahead(job: Action, then: Action, day: int) -> tuple[str, ...]:
+        shift = a_shift(outfit, day, [Round("t", (Stop(1, 30, (job,)),))])
+        after = a_shift(outfit, 15, [Round("v", (Stop(1, 30, (then,)),))])
+        plan = replace(small_plan(), outfit=outfit, shifts=(shift, after))
+        return if_late(plan, shift, shift.trips[0], 1)
+
+    for job, then, days in (
+        (feed(10, 85, 2), strips(10), 8),
+        (feed(10, 85, 2), feed(10, 85, 3), 8),
+        (strips(10), feed(10, 85, 2), 2),
+    ):
+        assert (NOTHING,) == ahead(job, then, 15 - days)
+        assert (NOTHING,) != ahead(job, then, 14 - days)
 
 
 def test_a_block_is_never_skipped() -> None:

@@ -1,7 +1,8 @@
 """What a crew that is late may leave, least harm first.
 
 The order is that of the undone work a plan compares: what may be lost first is a colony
-not taken off, then feed, then strips in time; cover of a condensed colony is never left.
+not taken off, then feed, then strips in time; cover of a condensed colony is never left, nor
+what no later day can make good.
 """
 
 from dataclasses import dataclass
@@ -9,7 +10,7 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import DAY_MIN
-from runplanner.outfit.outfit import Deadline
+from runplanner.paperwork.driver.latest_start import latest_start
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.stop.cover import covers_at
 
@@ -64,11 +65,8 @@ def _take_off(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) 
 
     Syrup of a later stop waits for it as well, so none may where colonies want that soon.
     """
-    yard = plan.outfit.yard(call.yard)
-    last_day = yard.finish_by_day
-    if plan.outfit.season.take_off_by.hard:
-        last_day = min(last_day, plan.outfit.season.take_off_by.day)
-    if shift.day >= last_day:
+    take_off = next(action for action in call.actions if action.job is Job.TAKE_OFF)
+    if _last(plan, shift, call, take_off):
         return []
     if _waits(plan, shift, call, call.end_min if here else call.start_min):
         return []
@@ -83,24 +81,23 @@ def _take_off(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) 
 
 
 def _single(plan: Plan, shift: Shift, call: Call, action: Action) -> tuple[int, str] | None:
-    season = plan.outfit.season
     match action.job:
         case Job.BOARDS:
-            return 0, tr("the boards")
-        case Job.FEED if _last(season.feed_by, shift.day):
-            return None
+            found = 0, tr("the boards")
         case Job.FEED if action.round > 1:
-            return 2, tr("syrup round {number}", number=action.round)
-        case Job.FEED:
-            return None if _waits(plan, shift, call, call.start_min) else (4, tr("the syrup"))
+            found = 2, tr("syrup round {number}", number=action.round)
+        case Job.FEED if not _waits(plan, shift, call, call.start_min):
+            found = 4, tr("the syrup")
         case Job.STRIPS:
-            return None if _last(season.strips_by, shift.day) else (3, tr("the strips"))
+            found = 3, tr("the strips")
         case _:
             return None
+    return None if _last(plan, shift, call, action) else found
 
 
-def _last(deadline: Deadline, day: int) -> bool:
-    return deadline.hard and day >= deadline.day
+def _last(plan: Plan, shift: Shift, call: Call, action: Action) -> bool:
+    """Return whether no later day can make an action good."""
+    return latest_start(plan, call, action) < (shift.day + 1) * DAY_MIN
 
 
 def _waits(plan: Plan, shift: Shift, call: Call, until_min: int) -> bool:
