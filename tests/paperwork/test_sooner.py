@@ -11,6 +11,8 @@ from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.driver.manifest import manifest
 from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.driver.sooner import boxes_sooner, sooner_words
+from tests.outfits import an_outfit
+from tests.paperwork.plans import Round, Stop, a_shift, block, feed, small_plan, strips, take_off
 from tests.rehearsal.small import shared_plan
 
 
@@ -79,6 +81,39 @@ def test_the_words() -> None:
     )
     feed = tuple(one for one in second.actions if one.job is not Job.TAKE_OFF)
     assert "" == sooner_words(plan, *replace_actions(trip, second, feed))
+
+
+def test_syrup_of_a_later_stop_that_day_waits_for_the_honey_too() -> None:
+    """Said at the take-off, and at the stop that pours it; on another day planning again knows.
+
+    Where colonies have no block until then, whoever cannot take all off rings.
+    """
+    outfit = an_outfit()
+    rounds = (
+        Stop(1, 60, (take_off(10, 15), block(10), strips(10))),
+        Stop(2, 60, (take_off(10, 15),)),
+        Stop(1, 30, (feed(10, 80),)),
+        Stop(2, 30, (feed(10, 80), strips(10))),
+    )
+    shift = a_shift(outfit, 2, [Round(f"t{at}", (stop,)) for at, stop in enumerate(rounds)])
+    next_day = a_shift(outfit, 3, [Round("v", (Stop(2, 30, (feed(10, 80, 2),)),))])
+    plan = replace(small_plan(), outfit=outfit, shifts=(shift, next_day))
+
+    assert [
+        (
+            "Not all off, or left out: no strips, no syrup later today, and 2 boxes fewer, here "
+            "and at later stops."
+        ),
+        "Not all off, or left out: no syrup later today (ring base), no strips later today.",
+        "Not all off earlier today: no syrup.",
+        "Not all off earlier today: no syrup, no strips.",
+        "",
+    ] == [
+        sooner_words(plan, trip, call)
+        for each in plan.shifts
+        for trip in each.trips
+        for call in trip.yards()
+    ]
 
 
 def test_the_driver_s_papers_say_so() -> None:

@@ -296,7 +296,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
         latest = tr("latest {time}", time=clock(call.latest_leave_min))
         line = f"{number} {yard} {times} ({latest}): {jobs}{_limit(call, fewer)}"
         access = _access(plan.outfit.yard(call.yard).access)
-        asked = [*_too_much(call, many=many), *asked, *_heavy(plan, shift, call), *access]
+        asked = [*_too_much(plan, call, many=many), *asked, *_heavy(plan, shift, call), *access]
     return f"{line}\n! {'; '.join(asked)}" if asked else line
 
 
@@ -309,11 +309,11 @@ def _limit(call: Call, fewer: int) -> str:
     return " " + tr("(left out: {boxes} fewer later)", boxes=boxes) if fewer else ""
 
 
-def _too_much(call: Call, *, many: bool) -> Iterator[str]:
+def _too_much(plan: Plan, call: Call, *, many: bool) -> Iterator[str]:
     """Yield that a stop to come cannot be left as planned."""
     if many:
         words = tr("more planned than the truck bears: not all can come off")
-        yield ", ".join(filter(None, (words, withheld_words(call))))
+        yield ", ".join(filter(None, (words, withheld_words(plan, call))))
     elif Against.LOAD in call.against:
         yield tr("planned load does not hold: ring the office")
 

@@ -2,11 +2,15 @@
 
 The number of boxes to stop at takes for granted that syrup is poured, and all else given, as
 planned.  Where not all colonies come off, no syrup may be poured and no strips go in, so they
-ride home beside the honey.
+ride home beside the honey; nor may any that other stops of that day bring to the yard.
 """
 
+from collections.abc import Iterator
+
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops_at
 from runplanner.daybook.trip import Call, Job, Trip
+from runplanner.days import day_of
 from runplanner.haulage.lots import comb_box_g
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.speech.say import count
@@ -30,30 +34,64 @@ def sooner_words(plan: Plan, trip: Trip, call: Call) -> str:
 
     Where not all boxes can come off that is said instead: the number to stop at counts on it.
     """
-    withheld = withheld_words(call)
+    withheld = withheld_words(plan, call)
     if trip.takes_too_many(call, plan.now_min):
         many = tr("More is planned than the truck bears: not all can come off.")
         so = tr("So {withheld}, and the rest stays on.", withheld=withheld) if withheld else ""
         return " ".join(filter(None, (many, so)))
     fewer = boxes_sooner(plan.outfit, trip, call)
-    if not fewer:
-        return ""
     boxes = count(fewer, "box", "boxes")
-    if call.takes_boxes() and withheld:
+    if not call.takes_boxes():
+        left_out = tr("Left out: {boxes} fewer at later stops.", boxes=boxes) if fewer else ""
+        return " ".join(filter(None, (_waits_words(plan, call), left_out)))
+    if not fewer:
+        return tr("Not all off, or left out: {withheld}.", withheld=withheld) if withheld else ""
+    if withheld:
         return tr(
             "Not all off, or left out: {withheld}, and {boxes} fewer, here and at later stops.",
             withheld=withheld, boxes=boxes,
         )  # fmt: skip
-    if call.takes_boxes():
-        return tr("Not all off, or left out: {boxes} fewer, here and at later stops.", boxes=boxes)
-    return tr("Left out: {boxes} fewer at later stops.", boxes=boxes)
+    return tr("Not all off, or left out: {boxes} fewer, here and at later stops.", boxes=boxes)
 
 
-def withheld_words(call: Call) -> str:
-    """Return what does not go into a yard where honey stays on; empty where nothing was to."""
-    jobs = {one.job for one in call.actions}
+def withheld_words(plan: Plan, call: Call) -> str:
+    """Return what does not go into a yard where honey stays on; empty where nothing was to.
+
+    What a later stop was to give it that day is said apart; colonies that have no block until
+    then are for the base to settle.
+    """
+    later = {
+        action.job
+        for other in _that_day(plan, call)
+        if other.start_min >= call.end_min and not other.takes_boxes()
+        for action in other.actions
+    }
+    no_syrup = tr("no syrup later today")
+    if all(action.job is not Job.BLOCK for action in call.actions):
+        no_syrup = tr("no syrup later today (ring base)")
+    to_come = ((Job.FEED, no_syrup), (Job.STRIPS, tr("no strips later today")))
+    return ", ".join((*_withheld(call), *(words for job, words in to_come if job in later)))
+
+
+def _withheld(call: Call) -> Iterator[str]:
+    jobs = {action.job for action in call.actions}
     withheld = ((Job.FEED, tr("no syrup")), (Job.STRIPS, tr("no strips")))
-    return ", ".join(words for job, words in withheld if job in jobs)
+    return (words for job, words in withheld if job in jobs)
+
+
+def _waits_words(plan: Plan, call: Call) -> str:
+    """Return what waits for honey that an earlier stop of the day takes off there; may be empty."""
+    off = any(
+        other.takes_boxes() for other in _that_day(plan, call) if other.end_min <= call.start_min
+    )
+    withheld = ", ".join(_withheld(call)) if off else ""
+    return tr("Not all off earlier today: {withheld}.", withheld=withheld) if withheld else ""
+
+
+def _that_day(plan: Plan, call: Call) -> Iterator[Call]:
+    """Yield the calls at the yard of a call on its day."""
+    calls = (stop.call for stop in stops_at(plan, call.yard))
+    return (one for one in calls if day_of(one.start_min) == day_of(call.start_min))
 
 
 def _given_g(outfit: Outfit, call: Call) -> int:
