@@ -66,6 +66,15 @@ def test_it_is_kept_five_years() -> None:
     assert "Keep for 5 years" in Page(medicine_page(small_plan())).text
 
 
+def test_it_is_kept_five_years_from_the_last_date_in_it() -> None:
+    """In on 2 March 2027, out by 28 February 2028 after 363 days, by 2029 where given twice."""
+    plan = small_plan()
+    for twice, until in ((False, 2028 + 5), (True, 2029 + 5)):
+        kind = replace(plan.outfit.strips, out_before_days=363, twice=twice)
+        (record,) = records(replace(plan, outfit=replace(plan.outfit, strips=kind)))
+        assert until == record.keep_until
+
+
 def test_a_record_names_its_yard_whole() -> None:
     """However long the name: two yards must never share a heading in a legal record."""
     plan = small_plan()

@@ -34,7 +34,8 @@ class Record:
     """One yard's record: each field of the law with what the plan knows of it.
 
     ``caution``: what to ask where the honey was on.  ``again``: the lines of a second application,
-    which is no visit of the plan; none where it is given once.
+    which is no visit of the plan; none where it is given once.  ``keep_until`` counts from the year
+    of the last date that may stand in it.
     """
 
     yard: str
@@ -69,7 +70,7 @@ def _record(one: StripsOut) -> Record:
         substance=substance,
         fields=tuple((tr(FIELDS[field]), known.get(field, "")) for field in RECORD_FIELDS),
         out=tr("due {first} to {last}", first=one.due_from, last=one.due_to),
-        keep_until=one.year + RECORD_YEARS,
+        keep_until=one.last_year + RECORD_YEARS,
         caution=_caution(one),
         again=_again(one) if one.again else (),
     )

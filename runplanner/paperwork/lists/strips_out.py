@@ -86,7 +86,8 @@ class StripsOut:
     """One yard's strips: how many went in when, and between which dates they come out.
 
     ``honey_on``: so many colonies had their honey on then.  ``again``: as many strips again go in
-    when they come out, and are due from ``again_from`` to ``again_to``.
+    when they come out, and are due from ``again_from`` to ``again_to``.  ``year`` is that in which
+    they went in, ``last_year`` that of the last of these dates.
     """
 
     yard: str
@@ -99,6 +100,7 @@ class StripsOut:
     due_day: int
     last_day: int
     year: int
+    last_year: int
     honey_on: int = 0
     again: bool = False
     again_from: str = ""
@@ -110,6 +112,8 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
     found, treated = [], honey_on(plan, Job.STRIPS)
     for stop, action in actions(plan, Job.STRIPS):
         day, kind = day_of(stop.call.start_min), kind_at(plan.outfit, stop.call.yard)
+        again = given_twice(kind.substance, typed=kind.twice)
+        end_day = day + kind.out_before_days * (2 if again else 1)
         found.append(
             StripsOut(
                 yard=whole_name(plan.outfit.yard(stop.call.yard)),
@@ -122,8 +126,9 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
                 due_day=day + kind.out_after_days,
                 last_day=day + kind.out_before_days,
                 year=date_on(plan.outfit, day).year,
+                last_year=date_on(plan.outfit, end_day).year,
                 honey_on=treated[stop.call.yard].colonies if stop.call.yard in treated else 0,
-                again=given_twice(kind.substance, typed=kind.twice),
+                again=again,
                 again_from=_dated(plan, day + 2 * kind.out_after_days),
                 again_to=_dated(plan, day + 2 * kind.out_before_days),
             )
