@@ -54,6 +54,28 @@ def test_beyond_the_polar_circle() -> None:
 
 
 @pytest.mark.parametrize(
+    ("here", "zone", "on", "start", "end"),
+    [
+        # The sun rises at 02:08 and sets at 00:30 of the next day.
+        ((66.5, 25.7), "Europe/Helsinki", date(2027, 7, 10), "02:09", "24:00"),
+        # One sunset at 23:57 of the day before, the next at 00:03 of the day after.
+        ((66.5, 25.7), "Europe/Helsinki", date(2027, 5, 29), "02:31", "24:00"),
+        # The first night for weeks begins at 23:09.
+        ((68.0, 50.0), "Europe/Moscow", date(2027, 7, 18), "00:00", "23:09"),
+        # Far east in its zone: the sun sets at 22:18 and rises at 23:54 of the same evening.
+        ((68.0, 60.0), "Europe/Moscow", date(2027, 7, 19), "00:00", "22:18"),
+    ],
+)
+def test_sun_up_at_midnight(
+    here: tuple[float, float], zone: str, on: date, start: str, end: str
+) -> None:
+    """A day that the sun neither begins nor ends below the horizon is lit from or to midnight."""
+    span = sun_spans([here], on, zone)[0]
+
+    assert [start, end] == [f"{minute // 60:02d}:{minute % 60:02d}" for minute in span]
+
+
+@pytest.mark.parametrize(
     ("here", "zone"),
     [
         ((-38.05, 175.1), "Pacific/Auckland"),

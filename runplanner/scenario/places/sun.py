@@ -1,10 +1,10 @@
 """Sunrise and sunset in local time, and the zone that local time is in."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date, datetime, timedelta
 from functools import cache
 from importlib import resources
-from math import cos, radians, sin
+from math import ceil, cos, floor, radians, sin
 from zoneinfo import ZoneInfo, available_timezones
 
 from runplanner.days import DAY_MIN, Span
@@ -80,7 +80,8 @@ def clock_change(zone: str, first: date, n_days: int) -> date | None:
 def sun_spans(places: Sequence[Point], first: date, zone: str) -> tuple[Span, ...]:
     """Return sunrise to sunset of each day, at the place where the hives stand that day.
 
-    Sunrise is rounded up and sunset down to the minute.
+    Sunrise is rounded up and sunset down to the minute.  A day begins or ends lit where the sun is
+    up at midnight; of one with a night between, the longer light counts.
     """
     return tuple(
         _day_span(here, first + timedelta(days=day), zone, day) for day, here in enumerate(places)
@@ -94,17 +95,23 @@ def _day_span(here: Point, on: date, zone: str, day: int) -> Span:
 
     observer, tz = Observer(*here), ZoneInfo(zone)
     midnight = day * DAY_MIN
-    try:
-        up, down = sunrise(observer, on, tzinfo=tz), sunset(observer, on, tzinfo=tz)
-    except ValueError:  # the sun does not cross the horizon that day
-        noon = datetime(on.year, on.month, on.day, 12, tzinfo=tz)
-        light = elevation(observer, noon) > 0
-        return Span(midnight, midnight + DAY_MIN) if light else Span(midnight + 720, midnight + 720)
-    start = -(-_second_of(up, on) // 60)
-    return Span(midnight + max(0, start), midnight + min(DAY_MIN, _second_of(down, on) // 60))
+    noon = datetime(on.year, on.month, on.day, 12, tzinfo=tz)
+
+    def minute(crossing: Callable[..., datetime]) -> float | None:
+        try:
+            return _minute_of(crossing(observer, on, tzinfo=tz))
+        except ValueError:  # the sun does not cross the horizon so that day
+            return None
+
+    up, down = minute(sunrise), minute(sunset)
+    if (up is None or down is None) and elevation(observer, noon) <= 0:
+        return Span(midnight + 720, midnight + 720)
+    start, end = ceil(up or 0), DAY_MIN if down is None else floor(down)
+    if start >= end:  # that sunset ended the light of the day before
+        start, end = max(((0, end), (start, DAY_MIN)), key=lambda lit: lit[1] - lit[0])
+    return Span(midnight + start, midnight + end)
 
 
-def _second_of(moment: datetime, on: date) -> int:
-    """Return wall-clock seconds since midnight of ``on``; may lie outside the day."""
-    days = (moment.date() - on).days
-    return days * 86_400 + moment.hour * 3600 + moment.minute * 60 + moment.second
+def _minute_of(moment: datetime) -> float:
+    """Return wall-clock minutes since midnight."""
+    return moment.hour * 60 + moment.minute + moment.second / 60
