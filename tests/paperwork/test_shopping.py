@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.daybook.plan import Mixing, Plan, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Assumed
@@ -16,6 +18,7 @@ from tests.paperwork.plans import (
     eight_stop_plan,
     hostile_plan,
     small_plan,
+    strips,
     take_off,
 )
 
@@ -242,6 +245,32 @@ def test_a_treatment_given_twice_is_bought_for_both() -> None:
         thymol(30, twice=False).buy,
     )
     assert "second" not in thymol(None, twice=False).note
+
+
+@pytest.mark.parametrize(("kinds", "again"), [(("once", ""), 30), (("", "once"), 12)])
+def test_kinds_of_one_substance_count_their_second_applications(
+    kinds: tuple[str, str], again: int
+) -> None:
+    """12 strips of thymol for yard 1 and 30 for yard 2, one of them given once; 50 in stock.
+
+    The 10 colonies left out take 20, and 20 again where theirs is the kind given twice.
+    """
+    plan = unstripped(small_plan(), None)
+    usual = replace(plan.outfit.strips, substance="thymol", stock=50)
+    *treated, left = plan.outfit.yards
+    yards = tuple(replace(yard, strips=kind) for yard, kind in zip(treated, kinds, strict=True))
+    also = (replace(usual, id="once", twice=False),)
+    outfit = replace(plan.outfit, yards=(*yards, left), strips=usual, strips_also=also)
+    calls = (Stop(1, 20, (strips(6),)), Stop(2, 20, (strips(15),)))
+    plan = replace(plan, shifts=(a_shift(outfit, 1, [Round("both", calls)]),))
+
+    def thymol(kind: str) -> Item:
+        told = replace(outfit, yards=(*yards, replace(left, strips=kind)))
+        return items(replace(plan, outfit=told))["Strips (thymol)"]
+
+    bought = f"{42 + again - 50} or more; for what is left undone"
+    assert (f"{bought} 40 more", f"{bought} 20 more") == (thymol("").buy, thymol("once").buy)
+    assert thymol("").note.startswith(f"42 now, {again} more for the second application")
 
 
 def test_strips_are_short_though_none_are_planned() -> None:

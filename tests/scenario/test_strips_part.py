@@ -118,7 +118,7 @@ def test_a_dose_by_winter_boxes_is_shown(tmp_path: Path) -> None:
 
 def test_a_treatment_given_twice(tmp_path: Path) -> None:
     """Thymol is, by its package text; a typed yes or no goes before, and papers go by it."""
-    said = "Strips of thymol are given twice. The plan puts in the first 20"
+    said = "20 strips of thymol are the first of two applications."
     (tmp_path / "a").mkdir()
     (tmp_path / "b").mkdir()
     text = '[strips]\nsubstance = "thymol"\n'
@@ -130,6 +130,16 @@ def test_a_treatment_given_twice(tmp_path: Path) -> None:
     assert [1, 0] == [
         sum(words.startswith(said) for _, words in implied(outfit)) for outfit in (known, typed)
     ]
+
+
+def test_kinds_of_one_substance_given_once_and_twice(tmp_path: Path) -> None:
+    """Of 30 strips of thymol the 10 of the kind given once have no second application."""
+    text = '[strips]\nsubstance = "thymol"\n[[strips_also]]\nname = "once"\n'
+    text += 'substance = "thymol"\ntwice = "no"\n'
+    outfit = read(tmp_path, text, yards=yards("once", "", ""))
+    said = "20 strips of thymol are the first of two applications."
+
+    assert 1 == sum(words.startswith(said) for _, words in implied(outfit))
 
 
 def test_defaults_are_shown_by_substance(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from runplanner.outfit.trucks import Deck
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.mixing_sheet import BAG_G
-from runplanner.paperwork.lists.strips_out import strips_out
+from runplanner.paperwork.lists.strips_out import StripsOut, strips_out
 from runplanner.paperwork.sheet.frame import box, office_page, whole
 from runplanner.paperwork.sheet.page import Part, el, table
 from runplanner.paperwork.speech.say import (
@@ -194,9 +194,9 @@ def _strips(plan: Plan) -> list[Item]:
     for yard in (plan.outfit.yard(one.yard) for one in plan.undone if one.job is Job.STRIPS):
         kind = plan.outfit.strips_at(yard)
         kinds.setdefault(kind.substance, kind)
-        left[kind.substance] += (
-            yard.colonies * kind.per_colony if due(plan.outfit, yard).strips else 0
-        )
+        pieces = yard.colonies * kind.per_colony if due(plan.outfit, yard).strips else 0
+        twice = given_twice(kind.substance, typed=kind.twice)
+        left[kind.substance] += 2 * pieces if twice else pieces
     found = (
         _strip(plan, kind, used[name], left[name], gone[name], first.get(name))
         for name, kind in kinds.items()
@@ -207,12 +207,12 @@ def _strips(plan: Plan) -> list[Item]:
 def _strip(
     plan: Plan, kind: Strips, need: int, left: int, gone: int, first: int | None
 ) -> Item | None:
-    twice = given_twice(kind.substance, typed=kind.twice)
-    every, rest = (2 * need, 2 * left) if twice else (need, left)
+    second = [one for one in strips_out(plan) if one.again and one.kind.substance == kind.substance]
+    every = need + sum(one.pieces for one in second)
     buy, short = every, 0
-    notes = [_second(plan, kind, need)] if twice and need else []
+    notes = [_second(plan, need, second)] if second else []
     if kind.stock is not None:
-        buy, short = max(0, every - kind.stock), max(0, rest - max(0, kind.stock - every))
+        buy, short = max(0, every - kind.stock), max(0, left - max(0, kind.stock - every))
         notes.append(_in_stock(str(max(0, kind.stock - gone)), str(gone) if gone else ""))
     if not need and not short:
         return None
@@ -226,14 +226,14 @@ def _strip(
     )
 
 
-def _second(plan: Plan, kind: Strips, need: int) -> str:
-    """Return that as many strips again are for a second application, and when that is."""
-    first = [one for one in strips_out(plan) if one.kind.substance == kind.substance]
-    soonest, latest = min(one.due_day for one in first), max(one.last_day for one in first)
+def _second(plan: Plan, need: int, second: list[StripsOut]) -> str:
+    """Return how many strips more are for a second application, and when that is."""
+    soonest, latest = min(one.due_day for one in second), max(one.last_day for one in second)
     return tr(
-        "{number} now, {number} more for the second application, {first} to {last}, which is no "
+        "{number} now, {again} more for the second application, {first} to {last}, which is no "
         "visit of this plan",
         number=need,
+        again=sum(one.pieces for one in second),
         first=date_words(plan.outfit, soonest),
         last=date_words(plan.outfit, latest),
     )

@@ -146,17 +146,14 @@ def strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 substance=in_words(substance),
                 stock=stock,
             )
-    again = [
-        kind.substance for kind in kinds
-        if need.get(kind.substance, 0) and given_twice(kind.substance, typed=kind.twice)
-    ]  # fmt: skip
-    for substance in dict.fromkeys(again):
-        yield phrase(
-            "Strips of {substance} are given twice. The plan puts in the first {number}; as many "
-            "again are no visit of it: papers say when they are due.",
-            substance=in_words(substance),
-            number=need[substance],
-        )
+    for substance, number in sums.strips(outfit, _given_twice(outfit, yards)).items():
+        if number:
+            yield phrase(
+                "{number} strips of {substance} are the first of two applications. As many again "
+                "are no visit of the plan: papers say when they are due.",
+                number=number,
+                substance=in_words(substance),
+            )
     days = set(range(outfit.season.n_days))
     for kind in kinds:
         mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
@@ -173,6 +170,12 @@ def strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 substance=in_words(kind.substance),
                 never=listed(never),
             )
+
+
+def _given_twice(outfit: Outfit, yards: tuple[YardSum, ...]) -> tuple[YardSum, ...]:
+    """Return those of ``yards`` whose kind of strips has a second application."""
+    kinds = ((one, outfit.strips_at(one.yard)) for one in yards)
+    return tuple(one for one, kind in kinds if given_twice(kind.substance, typed=kind.twice))
 
 
 def boxes_and_health(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
