@@ -107,6 +107,29 @@ def test_who_carries_hives_is_told_the_evening_before(
         assert words not in day_page(plan, 7) + phone_text(plan, 7) + phone_text(plan, 5)
 
 
+@pytest.mark.parametrize(
+    ("licence", "words"),
+    [
+        ("17/3, district office", "Standstill, moved under licence 17/3, district office"),
+        ("", "Own doubt"),
+    ],
+)
+@pytest.mark.parametrize("truck", ["truck1", ""])
+def test_the_licence_is_told_for_the_night_on_the_road(
+    licence: str, words: str, truck: str
+) -> None:
+    """Whoever is stopped there has its number, and nobody drives to sound yards uncleaned."""
+    plan = small_plan()
+    yard, *others = plan.outfit.yards
+    yard = replace(yard, health=Health.WATCH, licence=licence).moved_by(4, 2, truck)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=(yard, *others)))
+    told = f"{words}: clean truck and kit afterwards"
+
+    (line,) = day_sheet(plan, 3).night
+    assert line.endswith(f". {told}")
+    assert f". {told}\n" in phone_text(plan, 3)
+
+
 def test_hives_to_be_moved_without_a_truck_are_told_the_evening_before() -> None:
     """The mill's hives move before day 7, carried by nobody knows whom: day 6 has a sheet too."""
     plan = running_plan()

@@ -14,11 +14,11 @@ from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.escape import shown_name
 from runplanner.paperwork.lists.undone_list import job_name
-from runplanner.paperwork.speech.hives_carried import carries
 from runplanner.paperwork.speech.say import count, moment
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.weather_words import reason_words
 from runplanner.paperwork.stop.cover import covers_at
+from runplanner.paperwork.stop.hives_carried import carries
 
 TO_FIT = mark("to fit the other changes")
 LESS_LEFT = mark("so that less is left undone")

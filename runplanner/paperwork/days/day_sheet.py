@@ -15,7 +15,6 @@ from runplanner.paperwork.lists.strips_out import due_part
 from runplanner.paperwork.lists.undone_list import undone_part
 from runplanner.paperwork.sheet.frame import office_page, section
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, link, put, table
-from runplanner.paperwork.speech.hives_carried import carried_in, carrying_days
 from runplanner.paperwork.speech.own_way import own_ways
 from runplanner.paperwork.speech.say import (
     count,
@@ -36,6 +35,7 @@ from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.trip_state import TripState, trip_state
 from runplanner.paperwork.speech.weather_words import day_weather
 from runplanner.paperwork.stop.base_breaks import base_breaks
+from runplanner.paperwork.stop.hives_carried import carried_in, carrying_days
 from runplanner.paperwork.stop.one_stop import shift_as_driven
 from runplanner.paperwork.stop.yard_words import stop_words
 from runplanner.trade.strips import CORROSIVE

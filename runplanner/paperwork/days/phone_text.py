@@ -23,7 +23,6 @@ from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.lists.cover_list import lines_on
 from runplanner.paperwork.lists.held import held_on, is_closed, strips_in_since
 from runplanner.paperwork.lists.strips_out import feed_after
-from runplanner.paperwork.speech.hives_carried import carried_in
 from runplanner.paperwork.speech.own_way import own_ways
 from runplanner.paperwork.speech.say import (
     count,
@@ -50,6 +49,7 @@ from runplanner.paperwork.speech.substances import (
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.trip_state import TripState, call_over, trip_state
 from runplanner.paperwork.stop.base_breaks import base_breaks
+from runplanner.paperwork.stop.hives_carried import carried_in
 from runplanner.paperwork.stop.one_stop import further_block, parts_together
 from runplanner.paperwork.stop.unloading import take_back, wet_home
 from runplanner.paperwork.stop.yard_words import (

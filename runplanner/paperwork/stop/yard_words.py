@@ -225,10 +225,7 @@ def health_words(plan: Plan, yard: Yard, call: Call | None = None) -> str:
     """
     match yard.health if call is None else health_at(plan, call):
         case Health.WATCH:
-            why = tr("Own doubt")
-            if yard.licence:
-                licence = shown(yard.licence, LONGEST_LICENCE)
-                why = tr("Standstill, moved under licence {licence}", licence=licence)
+            why = why_watched(yard)
             if call is None or not brings_boxes(call):
                 return tr("{why}: clean kit afterwards.", why=why)
             return tr("{why}: stack these boxes apart; clean kit afterwards.", why=why)
@@ -244,6 +241,14 @@ def health_words(plan: Plan, yard: Yard, call: Call | None = None) -> str:
             )
         case Health.SOUND:
             return ""
+
+
+def why_watched(yard: Yard) -> str:
+    """Return why a yard is on watch: a doubt of one's own, or a standstill with its licence."""
+    if not yard.licence:
+        return tr("Own doubt")
+    licence = shown(yard.licence, LONGEST_LICENCE)
+    return tr("Standstill, moved under licence {licence}", licence=licence)
 
 
 def brings_boxes(call: Call) -> bool:

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.speech.say import people_names, vehicle_name, yard_name
 from runplanner.paperwork.speech.tongue import mark, tr
+from runplanner.paperwork.stop.yard_words import why_watched
 
 
 def carrying_days(outfit: Outfit) -> set[int]:
@@ -16,11 +17,18 @@ def carrying_days(outfit: Outfit) -> set[int]:
 def carried_in(outfit: Outfit, day: int) -> Iterator[str]:
     """Yield who carries which hives in the night after ``day``, or that it is to be settled.
 
-    Who drives is not planned: those who may, and are there that day and the next, are named.
+    Who drives is not planned: those who may, and are there that day and the next, are named.  Hives
+    of a yard on watch are told with their licence, for whoever is stopped on the road.
     """
     for yard in outfit.yards:
         if day + 1 in (from_day for from_day, _ in yard.sites[1:]):
-            yield _carried(outfit, yard, dict(yard.carried_by).get(day + 1, ""), day)
+            carried = _carried(outfit, yard, dict(yard.carried_by).get(day + 1, ""), day)
+            yield ". ".join((carried, *_health(yard)))
+
+
+def _health(yard: Yard) -> Iterator[str]:
+    if yard.health is Health.WATCH:
+        yield tr("{why}: clean truck and kit afterwards", why=why_watched(yard))
 
 
 def _carried(outfit: Outfit, yard: Yard, truck: str, day: int) -> str:
