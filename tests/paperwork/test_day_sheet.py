@@ -122,12 +122,49 @@ def test_the_licence_is_told_for_the_night_on_the_road(
     plan = small_plan()
     yard, *others = plan.outfit.yards
     yard = replace(yard, health=Health.WATCH, licence=licence).moved_by(4, 2, truck)
-    plan = replace(plan, outfit=replace(plan.outfit, yards=(yard, *others)))
+    plan = replace(plan, outfit=replace(plan.outfit, yards=(yard, *others)), shifts=())
     told = f"{words}: clean truck and kit afterwards"
 
     (line,) = day_sheet(plan, 3).night
     assert line.endswith(f". {told}")
     assert f". {told}\n" in phone_text(plan, 3)
+
+
+@pytest.mark.parametrize(
+    ("from_day", "why"),
+    [
+        # Yard 1 off on day 0, 15 wet boxes up on day 1 and down on day 4, when it is fed.
+        (1, "condensed that day"),
+        (2, "wet boxes still up"),
+        (4, "wet boxes still up"),
+        (5, "syrup still in feeders"),
+        # 8.5 L from 10:27 on day 4, at 2 L a day, are down at 16:27 on day 8.
+        (8, "syrup still in feeders"),
+        (9, ""),
+    ],
+)
+def test_hives_not_ready_for_the_road_are_told(from_day: int, why: str) -> None:
+    """The plan keeps no work away from the night of a move, so its paper says what meets it."""
+    plan = wet_boxes()
+    (yard,) = plan.outfit.yards
+    outfit = replace(plan.outfit, yards=(yard.moved_by(from_day, 0, ""),))
+    plan = replace(plan, outfit=outfit)
+    told = f". Not ready for the road by this plan: {why}; better another night"
+
+    (line,) = day_sheet(plan, from_day - 1).night
+    assert line.endswith(told) if why else "ready" not in line
+    assert (told in phone_text(plan, from_day - 1)) == bool(why)
+
+
+@pytest.mark.parametrize(("from_day", "told"), [(1, False), (2, True), (3, True)])
+def test_boards_on_hives_to_be_moved_are_told(from_day: int, *, told: bool) -> None:
+    """Boards go on yard 2 on day 1, and come off from day 3 on."""
+    plan = small_plan()
+    first, second = plan.outfit.yards
+    outfit = replace(plan.outfit, yards=(first, second.moved_by(from_day, 1, "")))
+
+    (line,) = day_sheet(replace(plan, outfit=outfit), from_day - 1).night
+    assert ("boards still on" in line) == told
 
 
 def test_hives_to_be_moved_without_a_truck_are_told_the_evening_before() -> None:
@@ -151,7 +188,7 @@ def test_hives_to_be_moved_without_a_truck_are_told_the_evening_before() -> None
 )
 def test_who_is_away_drives_no_hives(off: tuple[int, ...], told: str) -> None:
     """Neither on the day before the night nor on the day after it."""
-    plan = running_plan()
+    plan = replace(running_plan(), shifts=())
     blue = plan.outfit.trucks[0].id
     yards = tuple(
         one.moved_by(7, 1, blue) if one.id == "mill" else one for one in plan.outfit.yards

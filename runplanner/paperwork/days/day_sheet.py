@@ -122,7 +122,7 @@ def day_sheet(plan: Plan, day: int) -> DaySheet:
         house=(*(line for _, line in sorted(house_lines(plan, day))), *own_ways(plan, day)),
         runs_out=lines_on(plan, day, day + 1),
         weather=day_weather(plan, day),
-        night=tuple(carried_in(plan.outfit, day)),
+        night=tuple(carried_in(plan, day)),
     )
 
 

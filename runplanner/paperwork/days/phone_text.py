@@ -135,7 +135,7 @@ def _entries(plan: Plan, day: int) -> Iterator[Entry]:
         yield from _shift(plan, shift)
     for line in _inside(plan, day):
         yield Entry("", (line,))
-    for what in carried_in(plan.outfit, day):
+    for what in carried_in(plan, day):
         yield Entry("", (tr("Night: {what}", what=message_text(what)),))
 
 

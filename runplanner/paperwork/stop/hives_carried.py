@@ -2,11 +2,16 @@
 
 from collections.abc import Iterator
 
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops_at
+from runplanner.daybook.trip import Job
+from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health, Yard
-from runplanner.paperwork.speech.say import people_names, vehicle_name, yard_name
+from runplanner.paperwork.speech.say import listed, people_names, vehicle_name, yard_name
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.stop.yard_words import why_watched
+from runplanner.visits.due import due
 
 
 def carrying_days(outfit: Outfit) -> set[int]:
@@ -14,21 +19,52 @@ def carrying_days(outfit: Outfit) -> set[int]:
     return {day - 1 for yard in outfit.yards for day, _ in yard.sites[1:]}
 
 
-def carried_in(outfit: Outfit, day: int) -> Iterator[str]:
+def carried_in(plan: Plan, day: int) -> Iterator[str]:
     """Yield who carries which hives in the night after ``day``, or that it is to be settled.
 
     Who drives is not planned: those who may, and are there that day and the next, are named.  Hives
-    of a yard on watch are told with their licence, for whoever is stopped on the road.
+    of a yard on watch are told with their licence, for whoever is stopped on the road.  The plan
+    keeps no work away from that night, so what is not ready by then is told too.
     """
+    outfit = plan.outfit
     for yard in outfit.yards:
         if day + 1 in (from_day for from_day, _ in yard.sites[1:]):
             carried = _carried(outfit, yard, dict(yard.carried_by).get(day + 1, ""), day)
-            yield ". ".join((carried, *_health(yard)))
+            yield ". ".join((carried, *_health(yard), *_unready(plan, yard, day)))
 
 
 def _health(yard: Yard) -> Iterator[str]:
     if yard.health is Health.WATCH:
         yield tr("{why}: clean truck and kit afterwards", why=why_watched(yard))
+
+
+def _unready(plan: Plan, yard: Yard, day: int) -> Iterator[str]:
+    """Yield why hives are not ready for the road in the night after ``day``; nothing if they are.
+
+    Full feeders spill and boxes or boards that stand loose shift (common practice); after
+    condensing bees sit outside until the morning.
+    """
+    night = (day + 1) * DAY_MIN
+    calls = [stop.call for stop in stops_at(plan, yard.id) if stop.call.start_min < night]
+    done = [one for call in calls for one in call.actions]
+    fed = [call.start_min for call in calls if any(one.job is Job.FEED for one in call.actions)]
+    wet = sum(-one.wet if one.job is Job.WET_DOWN else one.wet for one in done)
+    boards = sum(one.pieces for one in done if one.job is Job.BOARDS)
+    off = any(
+        one.job is Job.TAKE_OFF
+        for call in calls if day_of(call.start_min) == day for one in call.actions
+    )  # fmt: skip
+    found = (
+        (off, tr("condensed that day")),
+        (
+            fed and fed[-1] + due(plan.outfit, yard).round_gap_min > night,
+            tr("syrup still in feeders"),
+        ),
+        (wet > 0, tr("wet boxes still up")),
+        (yard.boards_lain + boards > sum(one.boards_off for one in done), tr("boards still on")),
+    )
+    if why := listed(tuple(words for holds, words in found if holds)):
+        yield tr("Not ready for the road by this plan: {why}; better another night", why=why)
 
 
 def _carried(outfit: Outfit, yard: Yard, truck: str, day: int) -> str:
