@@ -315,6 +315,18 @@ def test_warnings_of_the_outfit() -> None:
     )
 
 
+@pytest.mark.parametrize(("ready", "told"), [(0, True), (3, True), (4, False)])
+def test_moves_while_the_campaign_runs_are_warned_of(ready: int, *, told: bool) -> None:
+    """Hives that go in the night before day 3 may have been worked by then, or not yet."""
+    outfit = an_outfit()
+    yard, *others = outfit.yards
+    yard = replace(yard, ready_from_day=ready).moved_by(3, 2, "")
+    outfit = replace(outfit, yards=(yard, *others))
+
+    assert (f"Hives of {yard.name} are moved" in warned(outfit)) == told
+    assert "are moved" not in warned(replace(outfit, yards=tuple(others)))
+
+
 def test_the_way_to_bases_far_from_home_is_warned_of() -> None:
     """A honey house 20 km off and a feed store 30, a minute a kilometre; at home neither.
 

@@ -18,6 +18,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *yard_work.boards(outfit, yards),
         *yard_work.feeders(outfit, yards),
         *yard_work.no_day(outfit, yards),
+        *yard_work.moves(yards),
         *yard_work.feed_rounds(outfit, yards),
         *stores.hands(outfit, yards),
         *places.own_ways(outfit, yards),

@@ -90,6 +90,22 @@ def no_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
         )
 
 
+def moves(yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn of hives that are moved once they may be worked: nothing is kept from that night."""
+    busy = (one.yard for one in yards if one.busy())
+    names = [
+        yard.name for yard in busy if any(day >= yard.ready_from_day for day, _ in yard.sites[1:])
+    ]
+    if names:
+        yield phrase(
+            "Hives of {names} are moved while the campaign runs. The plan keeps neither syrup, wet "
+            "boxes, boards nor the day of condensing away from that night: the day sheet before it "
+            "tells what is not ready. Type a later ready_from, or the days before the move as "
+            "shut, where that must not be.",
+            names=listed(names),
+        )
+
+
 def feed_rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     """Warn where all rounds cannot fit between the first take-off and the last day for feed."""
     late, fuller = [], []
