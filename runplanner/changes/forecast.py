@@ -14,6 +14,7 @@ from typing import Final, Self
 from runplanner.changes.draft import Draft
 from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
 from runplanner.errors import Fault, ScenarioError
+from runplanner.haulage.travel import nearest_yard
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Yard
@@ -56,7 +57,7 @@ def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
     said: dict[str, list[str]] = {}
     found = _again(outfit, fresh.outfit)
     for yard in outfit.yards:
-        new, kinds = _read_anew(outfit, yard, found.get(yard.id), fresh, now)
+        new, kinds = _read_anew(outfit, yard, found, fresh, now)
         for kind in kinds:
             said.setdefault(kind, []).append(yard.name)
         draft = draft.with_yard(new)
@@ -89,12 +90,23 @@ def _again(outfit: Outfit, fresh: Outfit) -> dict[str, Yard]:
 
 
 def _read_anew(
-    outfit: Outfit, yard: Yard, told: Yard | None, fresh: Fresh, now: int
+    outfit: Outfit, yard: Yard, found: Mapping[str, Yard], fresh: Fresh, now: int
 ) -> tuple[Yard, list[str]]:
-    """Return the yard with its weather ``told`` anew, and the notes it is to be named in."""
+    """Return the yard with its weather told anew, and the notes it is to be named in.
+
+    One that is not among those ``found`` in the folder, as a yard that came with a line, has the
+    weather of the nearest that is and clears boxes the same way: hours hang on that as well.
+    """
     kinds = ["by hand"] if any(_by_hand(one, now) for one in yard.shut) else []
-    if told is None:
-        return yard, [*kinds, "unknown"]
+    model = yard
+    if yard.id not in found:
+        known = [one for one in outfit.yards if one.id in found and one.clearing is yard.clearing]
+        kinds.append("nearest" if known else "unknown")
+        if not known:
+            return yard, kinds
+        here = outfit.places[yard.sites[-1][1]]
+        model = nearest_yard(outfit, (here.lat, here.lon), known)
+    told = found[model.id]
     if outfit.strips_at(yard).substance != fresh.outfit.strips_at(told).substance:
         # Days fit for one substance say nothing of another.
         kinds.append("treated")
@@ -132,6 +144,7 @@ _NOTES: Final = {
     "treated": phrase(
         "other strips in {folder} than in the plan, days fit for them as they were: {names}"
     ),
+    "nearest": phrase("not in {folder}, weather as at the nearest yard that is: {names}"),
     "unknown": phrase("not in {folder}, weather as it was: {names}"),
 }
 """What is said of yards, by why, in this order."""

@@ -12,7 +12,7 @@ from runplanner.changes.said.count_words import BOXES, COLONIES
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import a_truck, with_out_days
 from runplanner.changes.said.when import date_on, day
-from runplanner.haulage.travel import drive_min, geodesic_m, road_m
+from runplanner.haulage.travel import drive_min, geodesic_m, nearest_yard, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import CLOSED, Access, Health, Place, Yard
@@ -149,7 +149,7 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
     boxes = line.number(phrase("a number of boxes"), 5000)
     refuse_boxes(boxes, colonies)
     line.take(*BOXES)
-    model = like(line) if line.take("like") else _nearest(outfit, there)
+    model = like(line) if line.take("like") else nearest_yard(outfit, there, outfit.yards)
     note = phrase(
         "{name}: gate and way in unknown; all that was not typed is as at {name2}",
         name=name,
@@ -187,14 +187,6 @@ def _new_name(line: Line, outfit: Outfit) -> str:
     if name.casefold() in taken or words.unaccented(name) in taken:
         raise Refusal(phrase("a name that no yard has"), phrase("Choose another name."))
     return name
-
-
-def _nearest(outfit: Outfit, there: Point) -> Yard:
-    def away(yard: Yard) -> tuple[float, str]:
-        place = outfit.places[yard.sites[-1][1]]
-        return geodesic_m((place.lat, place.lon), there), yard.id
-
-    return min(outfit.yards, key=away)
 
 
 def _with_place(draft: Draft, place: Place) -> tuple[Draft, int]:

@@ -4,10 +4,12 @@ The only door for geopy.  Its geodesic is Karney's on the WGS 84 ellipsoid, good
 under a millimetre, so the detour factor and the speed are all that is uncertain.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from runplanner.outfit.bases import Travel
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Yard
 from runplanner.phrase import Number, phrase
 
 Point = tuple[float, float]
@@ -20,6 +22,20 @@ def geodesic_m(here: Point, there: Point) -> float:
     from geopy.distance import geodesic
 
     return float(geodesic(here, there).m)
+
+
+def nearest_yard(outfit: Outfit, there: Point, yards: Iterable[Yard]) -> Yard:
+    """Return the yard of ``yards`` whose last site is the nearest to a point.
+
+    Raises:
+        ValueError: When there are none.
+    """
+
+    def away(yard: Yard) -> tuple[float, str]:
+        place = outfit.places[yard.sites[-1][1]]
+        return geodesic_m((place.lat, place.lon), there), yard.id
+
+    return min(yards, key=away)
 
 
 def geodesic_travel(points: Sequence[Point], detour_permille: int, speed_m_per_h: int) -> Travel:

@@ -1,19 +1,23 @@
 """A new forecast in a running campaign: the scenario's weather read again, from now on."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.changes.draft import Draft
+from runplanner.changes.forecast import Fresh, with_forecast
 from runplanner.cli import Exit, main
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.daybook.trip import Job
-from runplanner.days import Span, meet
+from runplanner.days import Span, meet, whole_day
 from runplanner.errors import ScenarioError
 from runplanner.office.campaign import Effort
 from runplanner.office.replan import Replanned, replan_campaign
 from runplanner.outfit.shut import Work
+from runplanner.outfit.yards import Clearing
 from runplanner.scenario import read_scenario
 from runplanner.season.plan_season import plan_season
 from tests.scenario.folders import a_folder
@@ -210,15 +214,34 @@ def test_hours_that_the_table_had_shut_follow_the_table(tmp_path: Path) -> None:
     assert not any("shut by hand" in note for note in made.notes)
 
 
-def test_a_yard_the_folder_does_not_know_keeps_its_weather(folder: Path, tmp_path: Path) -> None:
-    """A yard that came with a line is named."""
+def test_a_yard_the_folder_does_not_know_has_the_weather_of_the_nearest(folder: Path) -> None:
+    """A yard that came with a line is named; rain shuts it as it shuts Ford, the nearest to it."""
     plan = plan_season(read_scenario(folder), rounds=1)
-    line = "new yard Found at -38.1 175.2: 6 colonies 9 boxes"
+    line = "new yard Found at -38.1 175.18: 6 colonies 9 boxes"
     more = replan_campaign(plan, [line], effort=EFFORT).outcome.plan
-    made = again(more, told(folder, wet(4)), now="2027-03-02 06:00")
+    rainy = table(area="hills") + table(area="plain", rain=hours(4, 0, 24, 2.1)).split("\n", 1)[1]
+    made = again(more, told(folder, rainy), now="2027-03-02 06:00")
+    mill, ford, found = map(made.outcome.plan.outfit.yard, ("mill", "ford", "found"))
 
-    assert more.outfit.yard("found").open_spans == made.outcome.plan.outfit.yard("found").open_spans
-    assert "not in campaign, weather as it was: Found" in made.notes
+    assert (Span(at(4), at(5)),) == meet(more.outfit.yard("found").open_spans, (whole_day(4),))
+    assert () == meet(found.open_spans, (whole_day(4),))
+    assert found.open_spans == ford.open_spans != mill.open_spans
+    assert "not in campaign, weather as at the nearest yard that is: Found" in made.notes
+
+
+def test_a_yard_like_none_in_the_folder_keeps_its_weather(folder: Path) -> None:
+    """Ways of clearing boxes have hours of their own, so only a yard with the same one will do."""
+    outfit = read_scenario(folder)
+    *others, last = outfit.yards
+    found = replace(last, id="found", name="Found", clearing=Clearing.WARM_BOARD)
+    plan = plan_season(outfit, rounds=0)
+    outfit = replace(outfit, yards=(*outfit.yards, found))
+    fresh = Fresh("campaign", read_scenario(told(folder, wet(4))))
+    draft = with_forecast(Draft(plan, outfit, at(1)), fresh)
+
+    assert found == draft.outfit.yard("found")
+    assert draft.outfit.yard(others[0].id) != others[0]
+    assert "not in campaign, weather as it was: Found" in draft.notes
 
 
 def test_days_fit_for_other_strips_are_not_taken_over(folder: Path) -> None:
