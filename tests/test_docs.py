@@ -14,7 +14,6 @@ import pytest
 import runplanner
 from runplanner.cli import Exit, parser
 from runplanner.office.options import read_words
-from runplanner.office.publish import PAPERS
 from runplanner.scenario.starter.starter_text import OUTFIT_TOML, YARDS_CSV
 from runplanner.scenario.yards.yards_file import COLUMNS
 from tests import fresh
@@ -78,16 +77,6 @@ def test_every_exit_code_is_in_readme(readme: str) -> None:
     rows = re.findall(r"^\| (\d+) \|", readme, re.MULTILINE)
 
     assert [str(code.value) for code in Exit] == rows
-
-
-def test_every_paper_is_in_readme(readme: str) -> None:
-    """README's table of papers names each, or its folder."""
-    papers = {f"{folder}/" for folder in PAPERS if folder} | {*PAPERS[""]}
-    shown = re.findall(r"`([^`]+)`", "".join(re.findall(r"^\|.*\|$", readme, re.MULTILINE)))
-
-    assert [] == sorted(
-        paper for paper in papers if not any(one.startswith(paper) for one in shown)
-    )
 
 
 def test_every_column_of_a_yard_is_told(readme: str) -> None:

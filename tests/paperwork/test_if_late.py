@@ -65,6 +65,8 @@ def test_a_take_off_may_stop_early() -> None:
     stops = (Stop(1, 60, (take_off(10, 15), block(10))),)
 
     assert ("Open no more colonies; a block on each one opened.",) == late(outfit, stops, 1)
+    twice = (Stop(1, 60, (take_off(10, 15), replace(block(10), pieces=20))),)
+    assert ("Open no more colonies; 2 blocks on each one opened.",) == late(outfit, twice, 1)
     assert ("Open no more colonies.",) == late(full, (Stop(1, 60, (take_off(10, 15),)),), 1)
     assert ("Skip stop 1 whole.",) == late(outfit, stops, 0)
 

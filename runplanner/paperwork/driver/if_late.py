@@ -13,6 +13,7 @@ from runplanner.days import DAY_MIN
 from runplanner.paperwork.driver.latest_start import latest_start
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.stop.cover import covers_at
+from runplanner.paperwork.stop.yard_words import blocks_each
 
 MOST = 2
 NOTHING = mark("Nothing may be skipped: ring base now.")
@@ -75,7 +76,10 @@ def _take_off(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) 
     if any(action.job in {Job.FEED, Job.STRIPS} for action in call.actions):
         return []
     words = tr("Open no more colonies.")
-    if any(action.job is Job.BLOCK for action in call.actions):
+    block = next((action for action in call.actions if action.job is Job.BLOCK), None)
+    if block is not None and (each := blocks_each(block)) > 1:
+        words = tr("Open no more colonies; {number} blocks on each one opened.", number=each)
+    elif block is not None:
         words = tr("Open no more colonies; a block on each one opened.")
     return [_Choice(here, 1, number, words)]
 
