@@ -23,6 +23,7 @@ _TOLD = {
     Against.HEALTH: frozenset({"health", "work minutes"}),
     Against.WASH: frozenset({"work minutes"}),
     Against.ORDER: frozenset({"last yard"}),
+    Against.BEHIND: frozenset({"last yard"}),
     Against.LOAD: frozenset({"mass", "deck", "axles", "access"}),
     Against.HOURS: frozenset({
         "gate", "daylight", "open hours", "feed hours", "strips hours", "dry hours",

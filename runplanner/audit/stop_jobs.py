@@ -1,6 +1,6 @@
 """What a stop may do at all: its entries, their order, and what a yard's health allows."""
 
-from runplanner.audit.book import Book, Stop
+from runplanner.audit.book import Book, Stop, to_come
 from runplanner.audit.findings import Breach, Breaches, field_word, figure, listed, on_day, word
 from runplanner.audit.need import closed, fed_without_take_off
 from runplanner.audit.whole import ceil_div
@@ -200,12 +200,22 @@ def honey_gone(book: Book) -> Breaches:
 
 
 def health_last(book: Book) -> Breaches:
-    """A yard that is not sound is the last yard of its trip; a standstill is suspicion, too."""
+    """A yard that is not sound is the last yard of its trip; a standstill is suspicion, too.
+
+    Once that stop has begun, the stops at other yards still to come are at fault.
+    """
     for stops in book.trips():
         yards = [stop for stop in stops if stop.yard is not None]
-        for stop in yards[:-1]:
-            if stop.yard is not None and stop.yard.health is not Health.SOUND:
-                yield stop.breach(
-                    phrase("a yard that is {health} before others", health=word(stop.yard.health)),
-                    phrase("last"),
-                )
+        for number, stop in enumerate(yards[:-1], 1):
+            if stop.yard is None or stop.yard.health is Health.SOUND:
+                continue
+            health = word(stop.yard.health)
+            yield stop.breach(
+                phrase("a yard that is {health} before others", health=health), phrase("last")
+            )
+            if to_come(book.plan, stop.call.start_min):
+                continue
+            for one in yards[number:]:
+                if one.ahead and one.yard != stop.yard:
+                    said = phrase("after a yard that is {health}", health=health)
+                    yield one.breach(said, phrase("no other yard after it"))

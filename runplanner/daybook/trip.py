@@ -91,6 +91,7 @@ class Against(StrEnum):
     HOUSE = "honey house"
     HOURS = "hours"
     ORDER = "order"
+    BEHIND = "behind"
     WASH = "wash"
     LOAD = "load"
     STORE = "store"

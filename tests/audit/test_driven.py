@@ -346,6 +346,8 @@ def test_margins_of_a_stop_at_work_are_judged_until_it_is_counted(
         ("base hours", Against.HOURS, 3, {"outfit.honey_house.full": (Span(600, 700),)}),
         ("health", Against.HEALTH, 2, {"outfit.yards.1.health": Health.SUSPECT}),
         ("last yard", Against.ORDER, 1, {"outfit.yards.0.health": Health.WATCH}),
+        ("last yard", Against.BEHIND, 2, {"outfit.yards.0.health": Health.WATCH,
+                                          "now_min": 480}),
         ("work minutes", Against.WASH, 2, {"outfit.pace.inspect_s": 241}),
     ],
 )  # fmt: skip

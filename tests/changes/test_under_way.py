@@ -933,7 +933,7 @@ def test_a_suspect_yard_of_a_later_trip() -> None:
 
 def test_syrup_that_is_agreed_goes_to_a_yard_at_a_standstill() -> None:
     """A later trip feeds Old Mill, its honey off before: that may be where it is agreed."""
-    now = "Thu 4 Mar 9:00"
+    now = "Thu 4 Mar 11:00"
     feed = (Action(Job.FEED, 24, 1, ml=204_000),)
     plan = edited(two_trips(), {"shifts.0.trips.1.calls.1.actions": feed})
     yards = tuple(replace(one, boxes=0) for one in plan.outfit.yards)
@@ -946,6 +946,11 @@ def test_syrup_that_is_agreed_goes_to_a_yard_at_a_standstill() -> None:
     assert 1 == len(put_in("standstill Old Mill", now=now, plan=plan).notes)
 
 
+def ends_at_creek_mouth() -> Plan:
+    """The plan, Fernbank left out of Red's Thursday."""
+    return put_in("skip Fernbank", now="Thu 4 Mar 8:10").plan
+
+
 @pytest.mark.parametrize(
     ("line", "said"),
     [
@@ -955,14 +960,15 @@ def test_syrup_that_is_agreed_goes_to_a_yard_at_a_standstill() -> None:
 )
 def test_what_stands_against_the_stop_under_way_is_said(line: str, said: str) -> None:
     """It works at Creek Mouth from 8:45 to 10:35: nothing can be left out, so it is counted."""
-    now = "Thu 4 Mar 9:00"
+    now, plan = "Thu 4 Mar 9:00", ends_at_creek_mouth()
     note = (
         f"Red is at work until 10:35, and {said}: ring the driver, and count what was done "
         "('done 0304-truck2-0716 Creek Mouth: ...')"
     )
 
-    assert (note,) == put_in(line, now=now).notes
-    assert (note,) == changed(running_plan(), typed_changes([line], now), ring=True).notes
+    assert (note,) == put_in(line, now=now, plan=plan).notes
+    assert (note,) == changed(plan, typed_changes([line], now), ring=True).notes
+    assert note in put_in(line, now=now).notes
     told = put_in(line, "done 0304-truck2-0716 Creek Mouth: 5 colonies 8 boxes", now=now).notes
     assert note not in told
     assert () == put_in("shut Creek Mouth Thu before 9:00", now=now).notes
@@ -1368,6 +1374,49 @@ def test_sound_yards_behind_are_left_out_where_no_order_fits() -> None:
     assert "52 kg too much for the way into Fernbank" in refusal(
         "skip Creek Mouth", now="Thu 4 Mar 8:10", plan=plan
     )
+
+
+@pytest.mark.parametrize("line", ["suspect", "standstill", "watch"])
+@pytest.mark.parametrize("now", ["8:50", "10:36"])
+def test_a_truck_that_has_been_where_it_is_not_sound_goes_to_no_other_yard(
+    line: str, now: str
+) -> None:
+    """At work at Creek Mouth, or just left: Fernbank is to be left out, and ringing does that."""
+    line, now = f"{line} Creek Mouth", f"Thu 4 Mar {now}"
+    facts = put_in(line, now=now)
+    rung = changed(running_plan(), typed_changes([line], now), ring=True)
+
+    what = "Red is out, and from Creek Mouth (not sound) it goes on to Fernbank"
+    assert f"{what}: 'home truck2' calls it home" == facts.notes[0]
+    assert f"{what}: ring the driver now (home truck2)" == rung.notes[0]
+    assert [(), (Against.BEHIND,), ()] == [one.against for one in red(facts)[0].trips[0].calls[2:]]
+    assert ["mill", "creek-mouth"] == [call.yard for call in red(rung)[0].trips[0].yards()]
+    driven(facts)
+    driven(rung)
+    assert not [one for one in put_in(line, "home Red", now=now).notes if "not sound" in one]
+
+
+def test_a_later_trip_may_go_on_from_the_base() -> None:
+    """Old Mill, which is left, is watched: both yards behind fall, the second trip does not."""
+    now, plan = "Thu 4 Mar 8:40", two_trips()
+    (note,) = put_in("watch Old Mill", now=now, plan=plan).notes
+
+    assert note.endswith("goes on to Creek Mouth, Fernbank: 'skip Creek Mouth, Fernbank' fits")
+    rung = changed(plan, typed_changes(["watch Old Mill"], now), ring=True)
+    assert ["mill"] == [call.yard for call in red(rung)[0].trips[0].yards()]
+    assert 2 == len(red(rung)[0].trips)
+
+
+def test_a_watched_yard_in_two_parts_is_no_other_yard() -> None:
+    """The second part of the stop may follow; what comes after that may not."""
+    calls = "shifts.0.trips.0.calls"
+    place = running_plan().shifts[0].trips[0].calls[1].place
+    both = edited(running_plan(), {
+        f"{calls}.2.yard": "mill", f"{calls}.2.place": place, f"{calls}.2.actions": (),
+    })  # fmt: skip
+    facts = put_in("watch Old Mill", now="Thu 4 Mar 8:10", plan=both)
+
+    assert [(), (Against.BEHIND,)] == [one.against for one in red(facts)[0].trips[0].calls[2:4]]
 
 
 def test_a_later_trip_goes_in_another_order_once_it_has_loaded() -> None:

@@ -33,11 +33,13 @@ def against(draft: Draft, out: Out) -> Mapping[Call, tuple[Against, ...]]:
     for trip in (out.trip, *out.later_trips()):
         stops = [call for call in trip.yards() if call.start_min > draft.now_min]
         full, heavy = _not_taken_in(draft, trip), overloaded(draft, out, trip)
-        misplaced = out_of_order(outfit, stops)
+        behind = [call for call in stops if comes_from(draft, trip, call)]
+        misplaced = out_of_order(outfit, [call for call in stops if call not in behind])
         for call in stops:
             lacks = given_min(out.shift, call) < washed_min(outfit, out.shift, call)
             stands = {
                 Against.HEALTH: held_by_health(draft, call),
+                Against.BEHIND: call in behind,
                 Against.HOUSE: call in full,
                 Against.STORE: call in short,
                 Against.NOTHING: emptied(call),
@@ -63,6 +65,14 @@ def overloaded(draft: Draft, out: Out, trip: Trip) -> Mapping[Call, Phrase]:
 def out_of_order(outfit: Outfit, stops: Sequence[Call]) -> list[Call]:
     """Return the stops at yards that are not sound and come before others."""
     return [one for one in stops[:-1] if not is_sound(outfit, one)]
+
+
+def comes_from(draft: Draft, trip: Trip, call: Call) -> list[Call]:
+    """Return the stops of a trip that have begun, at other yards than a call's, not sound."""
+    return [
+        one for one in trip.yards()
+        if draft.begun(one) and one.yard != call.yard and not is_sound(draft.outfit, one)
+    ]  # fmt: skip
 
 
 def sound_first(outfit: Outfit, stops: Sequence[Call]) -> list[Call]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from runplanner.changes.draft import Draft
-from runplanner.changes.road.against import WAITS, against, is_sound, overloaded
+from runplanner.changes.road.against import WAITS, against, comes_from, is_sound, overloaded
 from runplanner.changes.road.out import Out, trucks_out
 from runplanner.changes.store.in_store import short_loads
 from runplanner.daybook.trip import Against, Call
@@ -37,7 +37,7 @@ class Trouble:
     behind: tuple[Call, ...]
 
 
-_BARRED: Final = {Against.HEALTH, Against.HOUSE, Against.STORE, Against.NOTHING}
+_BARRED: Final = {Against.HEALTH, Against.BEHIND, Against.HOUSE, Against.STORE, Against.NOTHING}
 
 
 def troubles(draft: Draft) -> list[Trouble]:
@@ -73,6 +73,10 @@ def what_stands(draft: Draft, out: Out, found: Mapping[Call, Sequence[Against]])
         return ", ".join(dict.fromkeys(draft.outfit.yard(call.yard).name for call in calls))
 
     lacking = {call for why, call in whys if why == "store"}
+    been = [
+        one.yard for why, call in whys if why == "behind"
+        for one in comes_from(draft, out.trip, call)
+    ]  # fmt: skip
     heavy = [
         over for trip in (out.trip, *out.later_trips())
         for call, over in overloaded(draft, out, trip).items() if (Against.LOAD.value, call) in whys
@@ -91,6 +95,11 @@ def what_stands(draft: Draft, out: Out, found: Mapping[Call, Sequence[Against]])
         "load": phrase("its load does not hold ({over})", over=joined(", ", *heavy)),
         "order": phrase(
             "yards that are not sound come before others: {where}", where=where("order")
+        ),
+        "behind": phrase(
+            "from {yards} (not sound) it goes on to {where}",
+            yards=yard_names(draft, been),
+            where=where("behind"),
         ),
         "wash": phrase("time lacks to wash down at {where}", where=where("wash")),
     }
