@@ -184,7 +184,7 @@ def honey_gone(book: Book) -> Breaches:
         over = [
             action
             for stop in book.visits[yard.id]
-            if stop.trip.driven and stop.call.end_min <= book.plan.now_min
+            if stop.trip.driven and (stop.call.turned_min or stop.call.end_min) <= book.plan.now_min
             for action in stop.call.actions
         ]
         off = sum(one.colonies for one in over if one.job is Job.TAKE_OFF)

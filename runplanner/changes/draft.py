@@ -64,6 +64,10 @@ class Draft:
         """Tell whether a call of a driven trip has begun by now."""
         return call.start_min <= self.now_min
 
+    def known(self, trip_id: str, call: Call) -> bool:
+        """Tell whether the true figures of a stop of a trip are known."""
+        return call.counted is not None or (trip_id, call.yard) in self.counted
+
     def with_yard(self, yard: Yard) -> Self:
         """Return the draft with one yard's facts replaced."""
         yards = tuple(yard if one.id == yard.id else one for one in self.outfit.yards)

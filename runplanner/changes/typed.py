@@ -23,6 +23,7 @@ from runplanner.changes.sites import kept_in_place
 from runplanner.changes.store.stocks import counted_anew
 from runplanner.changes.verbs import verb_of
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Call, Trip
 from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, eased_words
@@ -211,15 +212,26 @@ def _refuse_long(text: str) -> None:
 def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:
     """Return the stops driven since the plan was made that have not been counted.
 
-    Of a trip that was under way then, these are the stops that were not over; a stop to come of
-    which counts elsewhere have left nothing is none.
+    Of a trip that was under way then, these are the stops that were not over, as its driver had
+    it; a stop to come of which counts elsewhere have left nothing is none.
     """
     made = draft.plan.now_min
+    printed = {
+        (trip.id, call.yard, call.start_min): call.turned_min or call.end_min
+        for shift in draft.printed
+        for trip in shift.trips
+        for call in trip.yards()
+    }
+
+    def ends(trip: Trip, call: Call) -> int:
+        return printed.get((trip.id, call.yard, call.start_min), call.end_min)
+
     stops = [
         (trip.id, call.yard)
         for trip in draft.driven_trips()
         for call in trip.yards()
         if not (emptied(call) and call.start_min > draft.now_min)
-        and (not trip.driven or (call.end_min > made and call.actions and call.counted is None))
+        and (not trip.driven or (ends(trip, call) > made and call.actions))
+        and not draft.known(trip.id, call)
     ]
-    return tuple(dict.fromkeys(stop for stop in stops if stop not in draft.counted))
+    return tuple(dict.fromkeys(stops))

@@ -111,7 +111,7 @@ class Call:
 
     Once a driven stop has been counted, or counts elsewhere show that not all of it can have
     been done, ``planned`` keeps the actions it was to do.  ``counted`` are those it did by its
-    own count; None where there is none.
+    own count; None where there is none, or where it was over and all was as planned.
 
     ``against`` is what stands against a call still to come of a truck that has left, where that
     came to be known since and its user has been told; of one at work only its load.
@@ -149,9 +149,13 @@ class Call:
         """Return the boxes limit as planned, whatever counts have made of it."""
         return self.boxes_limit if self.limit_was is None else self.limit_was
 
+    def over(self, now_min: int) -> bool:
+        """Tell whether a call is over, also where its truck left and was called back since."""
+        return self.turned_min > 0 or self.end_min <= now_min
+
     def still_on(self, now_min: int) -> bool:
         """Tell whether a call is to come, or at work and not counted: its limits are gone by."""
-        at_work = now_min < self.end_min and not self.turned_min
+        at_work = not self.over(now_min)
         return now_min < self.start_min or (at_work and self.counted is None)
 
     def goes_on(self, before: "Call") -> bool:

@@ -1473,6 +1473,75 @@ def test_a_stop_that_is_counted_is_over_and_the_truck_goes_on() -> None:
     driven(facts)
 
 
+AS_PLANNED = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes 10 fed strips"
+
+
+@pytest.mark.parametrize("count", [AS_PLANNED, AT_WORK.replace("10 colonies", "8 colonies")])
+def test_a_stop_that_was_counted_and_left_is_no_more_at_work_for_a_truck_called_back(
+    count: str,
+) -> None:
+    """Left at 10:35, counted, called back at 10:38, it is back there at 10:41 at the earliest.
+
+    Neither the run that calls it back nor the next one takes it for uncounted, or for at work;
+    its paper has it done.
+    """
+    told = put_in(count, "truck Red out Thu", now="Thu 4 Mar 10:37")
+    back = put_in("skip Fernbank", now="Thu 4 Mar 10:38", plan=driven(told))
+    new = driven(back)
+    later = put_in("suspect Creek Mouth", now="Thu 4 Mar 10:40", plan=new)
+
+    assert ("creek-mouth", THURSDAY + 641) in [
+        (call.yard, call.end_min) for call in red(back)[0].trips[0].calls
+    ]
+    assert [(), ()] == [back.presumed, later.presumed]
+    assert [note for note in (*back.notes, *later.notes) if "presumed" in note] == []
+    assert [note for note in later.notes if "at work" in note] == []
+    shift = red(replace(back, plan=new))[0]
+    creek = next(one for one in manifest(new, shift, shift.trips[0]).steps if one.number == "2")
+    assert (True, "", "", ()) == (creek.over, creek.latest, creek.stop_at, creek.late)
+
+
+def test_honey_taken_off_at_a_stop_called_back_to_is_off() -> None:
+    """The stop is over, so the yard may be fed where that is agreed; the audit sees it so."""
+    back = put_in("skip Fernbank", now="Thu 4 Mar 10:38")
+    agreed = put_in("standstill Creek Mouth, feed agreed", now="Thu 4 Mar 10:39", plan=driven(back))
+
+    assert agreed.outfit.yard("creek-mouth").honey_off
+    driven(agreed)
+
+
+def test_a_stop_called_back_to_is_presumed_once_where_nobody_counted_it() -> None:
+    """Named in the run after which it was over, whether it was called back to in that or later."""
+    before = put_in(now="Thu 4 Mar 9:00").plan
+    stop = ("0304-truck2-0716", "creek-mouth")
+    new = replan_season(before, running_plan().outfit, THURSDAY + 540, rounds=0)
+    over = put_in(now="Thu 4 Mar 10:37", plan=new)
+    at_once = put_in("skip Fernbank", now="Thu 4 Mar 10:37", plan=new)
+    named = driven(over)
+
+    assert (stop,) == at_once.presumed
+    assert (stop,) == tuple(one for one in over.presumed if one == stop)
+    skipped = put_in("skip Fernbank", now="Thu 4 Mar 10:38", plan=named)
+    assert () == skipped.presumed
+    assert () == put_in(now="Thu 4 Mar 10:39", plan=driven(at_once)).presumed
+
+
+def test_a_stop_counted_as_planned_before_it_is_left_stays_counted() -> None:
+    """At 9:00 all is done there, and the truck is to leave at 9:30: at 9:20 nothing is presumed."""
+    told = put_in(AS_PLANNED, "left Creek Mouth 9:30", now="Thu 4 Mar 9:00")
+    later = put_in("suspect Creek Mouth", now="Thu 4 Mar 9:20", plan=driven(told))
+
+    assert ("0304-truck2-0716", "creek-mouth") not in later.presumed
+    assert [note for note in later.notes if "at work" in note] == []
+    nothing = AS_PLANNED.split(":", maxsplit=1)[0] + ": nothing"
+    wrong = put_in(nothing, now="Thu 4 Mar 9:20", plan=driven(told))
+    again = put_in(AS_PLANNED, now="Thu 4 Mar 9:21", plan=wrong.plan)
+    assert () == red(wrong)[0].trips[0].calls[2].actions
+    assert running_plan().shifts[0].trips[0].calls[2].actions == (
+        red(again)[0].trips[0].calls[2].actions
+    )
+
+
 def test_home_goes_from_the_stop_that_was_counted() -> None:
     """At 9:14 it is at the base, not at 10:49, and its crew is told so once."""
     facts = put_in(AT_WORK, "home Red", now="Thu 4 Mar 9:00")

@@ -117,7 +117,7 @@ def bared(draft: Draft) -> Draft:
 
 
 def _is_bare(draft: Draft, yard: Yard) -> bool:
-    done = driven_actions(draft, yard.id, lambda call: call.end_min <= draft.now_min)
+    done = driven_actions(draft, yard.id, lambda call: call.over(draft.now_min))
     off = sum(one.colonies for one in done if one.job is Job.TAKE_OFF)
     up, down = (
         sum(one.wet for one in done if one.job is job) for job in (Job.WET_UP, Job.WET_DOWN)

@@ -86,7 +86,7 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
     ``reached`` counts colonies off (0) and fed, and wet boxes that stand (``_WET``).
     """
     yard, kept = draft.outfit.yard(call.yard), []
-    known = call.counted is not None or (trip.id, yard.id) in draft.counted
+    known = draft.known(trip.id, call)
     for action in call.actions:
         one = action
         if action.job is Job.TAKE_OFF:

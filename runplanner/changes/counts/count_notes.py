@@ -99,7 +99,8 @@ def said_how_fed(
 
 def _could_feed(draft: Draft, trip: Trip, yard: Yard, shared: list[dict[str, int]]) -> list[int]:
     """Return how many colonies each call of a trip at a yard could feed, by such counts."""
-    told = with_calls(draft, trip, counted_calls(draft.outfit, trip, yard, shared))
+    calls = counted_calls(draft.outfit, trip, yard, shared, draft.now_min)
+    told = with_calls(draft, trip, calls)
     new = as_could_be(told, yard).driven_trip(trip.id)
     return [
         planned_sum(call, Job.FEED, lambda one: one.colonies) or 0

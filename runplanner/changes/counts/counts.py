@@ -23,7 +23,7 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     here = [call for call in trip.calls if call.yard == yard.id]
     refuse_unplanned(here, counts)
     shared = shared_out(here, counts)
-    calls = counted_calls(draft.outfit, trip, yard, shared)
+    calls = counted_calls(draft.outfit, trip, yard, shared, draft.now_min)
     done = said_if_held_up(draft, yard, here, counts, shared)
     done = said_how_fed(done, trip, yard, here, shared)
     done = with_calls(done, trip, calls)
@@ -48,7 +48,7 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
 def uncounted(draft: Draft, trip: Trip, yard: Yard) -> Draft:
     """Return the draft as if a trip's stops at a yard had not been counted before."""
     calls = tuple(
-        replace(call, actions=call.planned, planned=(), counted=None)
+        replace(call, actions=call.planned or call.actions, planned=(), counted=None)
         if call.yard == yard.id and call.counted is not None
         else call
         for call in trip.calls

@@ -34,7 +34,7 @@ class Out:
     def under_way(self, now_min: int) -> Call | None:
         """Return the stop at which it is at work, if any."""
         last = self.trip.calls[self.begun - 1] if self.begun else None
-        at_work = last is not None and last.kind is CallKind.YARD and now_min < last.end_min
+        at_work = last is not None and last.kind is CallKind.YARD and not last.over(now_min)
         return last if at_work else None
 
 

@@ -59,7 +59,7 @@ def remarks(draft: Draft) -> Iterator[Phrase]:
 def _at_work(draft: Draft, out: Out) -> Iterator[Phrase]:
     """Yield what stands against the stop at which a truck is at work, unless it is counted."""
     call = out.under_way(draft.now_min)
-    if call is None or (out.trip.id, call.yard) in draft.counted:
+    if call is None or draft.known(out.trip.id, call):
         return
     whys = [Against.HEALTH] if held_by_health(draft, call) else []
     if not whys and not in_fit_hours(draft, call, max(draft.now_min, call.start_min)):
@@ -189,7 +189,7 @@ def _away(draft: Draft, out: Out) -> Iterator[Phrase]:
     """Yield that somebody or something away today is out, what is presumed done, what to type."""
     whos = list(_whos_away(draft, out))
     call = out.under_way(draft.now_min)
-    at_work = [] if call is None or (out.trip.id, call.yard) in draft.counted else [call]
+    at_work = [] if call is None or draft.known(out.trip.id, call) else [call]
     ahead = [(trip, c) for trip in out.later_trips() for c in trip.yards()]
     ahead = [*((out.trip, c) for c in (*at_work, *out.to_come()) if c.actions), *ahead]
     if not whos or not ahead:

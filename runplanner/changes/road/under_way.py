@@ -241,8 +241,7 @@ def _with_latest(draft: Draft, late: Late, begun: Draft, no: Refusal) -> Refusal
 
 def _is_fact(draft: Draft, out: Out, call: Call) -> bool:
     """Tell whether a call has been counted, or had begun when the plan was made."""
-    known = call.counted is not None or (out.trip.id, call.yard) in draft.counted
-    return known or call.start_min <= draft.plan.now_min
+    return draft.known(out.trip.id, call) or call.start_min <= draft.plan.now_min
 
 
 def over(draft: Draft, trip: str, yard: str) -> Draft:

@@ -20,7 +20,7 @@ _ORDER: Final = (
 
 
 def counted_calls(
-    outfit: Outfit, trip: Trip, yard: Yard, shared: list[dict[str, int]]
+    outfit: Outfit, trip: Trip, yard: Yard, shared: list[dict[str, int]], now_min: int
 ) -> tuple[Call, ...]:
     """Return a trip's calls, with what was counted at each of those at a yard as what it did.
 
@@ -29,22 +29,26 @@ def counted_calls(
         trip: The trip.
         yard: The yard.
         shared: What was counted at each of its calls there, in order.
+        now_min: The time it is.
 
     Raises:
         Refusal: When more is said to be done than there was to do.
     """
     here = [call for call in trip.calls if call.yard == yard.id]
     done = iter([
-        _told(call, _done(outfit, yard, call, mine, short=short))
+        _told(call, _done(outfit, yard, call, mine, short=short), now_min)
         for call, mine, short in zip(here, shared, held_up(yard, here, shared), strict=True)
     ])  # fmt: skip
     return tuple(next(done) if call.yard == yard.id else call for call in trip.calls)
 
 
-def _told(call: Call, done: tuple[Action, ...]) -> Call:
-    """Return a call with what was counted there, and what had been planned where that differs."""
+def _told(call: Call, done: tuple[Action, ...], now_min: int) -> Call:
+    """Return a call with what was counted there, and what had been planned where that differs.
+
+    Where it is over and went as planned, or had nothing to do, no more need be known of it.
+    """
     if done == call.actions and not call.planned:
-        return call
+        return replace(call, counted=done) if done and not call.over(now_min) else call
     return replace(call, actions=done, planned=call.planned or call.actions, counted=done)
 
 

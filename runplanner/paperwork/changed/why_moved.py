@@ -101,7 +101,7 @@ def counted_there(printed: Plan, counted: Plan, yard: str) -> str:
     was, now = Counter[Job](), Counter[Job]()
     before = _by_stop(printed, yard)
     for key, call in _by_stop(counted, yard).items():
-        if call.counted is not None:
+        if call.counted is not None and call.planned:
             was += _colonies(before[key].actions if key in before else ())
             now += _colonies(call.actions)
     found = [

@@ -28,4 +28,4 @@ def trip_state(plan: Plan, trip: Trip) -> TripState:
 
 def call_over(plan: Plan, call: Call) -> bool:
     """Tell whether ``call`` is over at the plan's *now*."""
-    return call.end_min <= plan.now_min
+    return call.over(plan.now_min)
