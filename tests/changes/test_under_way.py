@@ -1305,6 +1305,26 @@ def test_goods_of_a_stop_left_out_stay_aboard_in_later_plans(line: str) -> None:
     assert {66} >= {call.boxes_limit for call in trip.yards() if call.yard == "fernbank"}
 
 
+def test_a_trip_that_is_over_keeps_what_it_left_with() -> None:
+    """Only in the evening it is told that neither yard got anything: it had 170 L and 40 strips.
+
+    Its paper says what was aboard from call to call, and tells nobody to leave a can empty.
+    """
+    stops = [f"done 0304-truck2-0716 {yard}: nothing" for yard in ("Creek Mouth", "Fernbank")]
+    new = driven(put_in(*stops, now="Thu 4 Mar 18:00"))
+    again = put_in(stops[0], now="Thu 4 Mar 18:30", plan=plan_from_text(plan_text(new)))
+    shift, trip = next(
+        (one, trip) for one in again.plan.shifts for trip in one.trips
+        if trip.id == "0304-truck2-0716"
+    )  # fmt: skip
+
+    out = trip_as_driven(again.outfit, trip)
+    assert trip.left is not None
+    assert (272_490, 40) == (trip.left.load_g, trip.left.strips)
+    assert [170_000] * 4 == [call.after.ml for call in out.calls[:4]]
+    assert not [one.what for one in manifest(again.plan, shift, trip).goods if "empty" in one.what]
+
+
 def test_a_trip_with_nothing_left_out_is_written_as_ever() -> None:
     """The load it left with is what its calls come to, and is not written down."""
     assert '"left"' not in plan_text(put_in(now="Thu 4 Mar 8:20").plan)

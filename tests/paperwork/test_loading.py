@@ -78,6 +78,7 @@ def test_one_tank_at_most_is_part_filled() -> None:
     assert ["IBC: fill 1000 L", "2 \u00d7 Can: fill 25 L", "Can: leave empty"] == [
         one.what for one in listed(outfit, trip)[:3]
     ]
+    assert "Can: empty" == goods(outfit, driving(outfit, trip), trip, loaded=True)[2].what
 
 
 def test_boards_from_base_go_out_before_those_that_came_back() -> None:

@@ -37,21 +37,30 @@ def outs(draft: Draft) -> list[Out]:
 def loaded_anew(draft: Draft) -> Draft:
     """Return the draft with what is aboard, and boxes to stop at, for calls still on.
 
-    Trips that have loaded more than they use up say with how much they left.
+    Trips that have loaded more than they use up say with how much they left, those that are over
+    as well.
     """
     for out in outs(draft):
         draft, shift = _still_on(draft, out.shift, partial(_carried, draft.outfit, out.shift))
-        limited = (_limited(draft, shift, trip) for trip in shift.trips)
-        trips = tuple(_with_unused(draft, shift, trip) for trip in limited)
+        limited = tuple(_limited(draft, shift, trip) for trip in shift.trips)
+        draft = _with_shift(draft, shift, replace(shift, trips=limited))
+    for shift in draft.driven():
+        trips = tuple(_with_unused(draft, shift, trip) for trip in shift.trips)
         draft = _with_shift(draft, shift, replace(shift, trips=trips))
     return draft
 
 
 def _with_unused(draft: Draft, shift: Shift, trip: Trip) -> Trip:
+    """Return a trip with what it left with, where that is more than its calls come to.
+
+    Once a count is put right it need not be; what it had for stops left out since stays known.
+    """
+    if trip.left is None and not any(call.planned for call in trip.calls):
+        return trip
     start = trip.calls[0]
     left = loaded(draft.outfit, shift, trip)
     unused = start.start_min <= draft.now_min and left.load_g > start.after.load_g
-    return replace(trip, left=left) if unused else trip
+    return replace(trip, left=left if unused or left is trip.left else None)
 
 
 def _carried(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:

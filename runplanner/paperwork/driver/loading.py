@@ -45,7 +45,8 @@ class Fill:
     def words(self, *, done: bool = False) -> str:
         """Return the container and what to fill it with, or what it is filled with."""
         if not self.ml:
-            return tr("{container}: leave empty", container=self.name)
+            empty = mark("{container}: empty") if done else mark("{container}: leave empty")
+            return tr(empty, container=self.name)
         words = mark("{container}: filled with {litres}") if done else _FILL
         return tr(words, container=self.name, litres=litres(self.ml))
 
