@@ -282,7 +282,6 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
     if sheet.presumed:
         yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))
     yield from (tr("honey spoils: {line}", line=line) for line in sheet.spoils)
-    yield from (tr("at risk: {line}", line=line) for line in sheet.at_risk)
     yield from (tr("honey spun late: {line}", line=line) for line in sheet.spun_late)
     yield visits_words(sheet)
     if sheet.less_left:

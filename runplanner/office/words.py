@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan, Relief, Tally
 from runplanner.paperwork.escape import shown, shown_name
+from runplanner.paperwork.lists.cover_list import at_risk
 from runplanner.paperwork.lists.undone_list import but_words, by_reason, relief_words, undone_words
 from runplanner.paperwork.speech.say import money, thousands
 from runplanner.paperwork.speech.sums import HEADS, gap_words, lost_words
@@ -70,6 +71,7 @@ def _plan_words(plan: Plan) -> Iterator[str]:
     yield left_words(plan)
     if plan.search.lost:
         yield tr("warning: {what}", what=lost_words(plan.search))
+    yield from (tr("at risk: {line}", line=line) for line in at_risk(plan))
     if plan.tally != ALL_DONE:
         yield _least_left(plan)
     yield from _undone_words(plan)

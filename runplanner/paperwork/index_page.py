@@ -8,6 +8,7 @@ from runplanner.paperwork.days.day_sheet import busy_days, shifts_on
 from runplanner.paperwork.days.wet_day import wet_days
 from runplanner.paperwork.driver.lifting import lifts_alone
 from runplanner.paperwork.escape import file_name, shown
+from runplanner.paperwork.lists.cover_list import at_risk
 from runplanner.paperwork.lists.intake_sheet import intake_days
 from runplanner.paperwork.lists.strips_out import due_inside, unfetched
 from runplanner.paperwork.lists.undone_list import but_words, undone_part
@@ -105,7 +106,7 @@ def index_page(
     ``changed`` says that a change sheet lies beside it.
     """
     season = plan.outfit.season
-    last = date_words(plan.outfit, season.n_days - 1)
+    last, risk = date_words(plan.outfit, season.n_days - 1), at_risk(plan)
     return office_page(
         plan,
         tr("Campaign {first} to {last}", first=date_words(plan.outfit, 0), last=last),
@@ -116,6 +117,7 @@ def index_page(
         section(tr("Day by day"), _days(plan)),
         section(tr("What to print, and when"), _when(plan)),
         section(tr("Whole campaign"), _whole()),
+        section(tr("Colonies at risk: cover ends"), bullets(risk, cls="marked")) if risk else "",
         undone_part(plan, tally_words(plan.tally) + but_words(plan), priced=True),
         section(tr("Cost"), _cost(plan), cls="kept"),
         section(tr("Drivers' hours"), el("p", hours_words(plan.outfit))),

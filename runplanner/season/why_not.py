@@ -482,7 +482,7 @@ def _tried(
     """Search again with one relief and tell how many undone jobs it cures, at what price."""
     keeper, state, plan = before_it
     start = improver.completed(carried(keeper, state, improver.keeper))
-    best = improver.rounds(start, watch.rounds, watch)
+    best = improver.rebuild.tided_over(improver.rounds(start, watch.rounds, watch))
     if watch.broken_off:
         raise KeyboardInterrupt
     before, after = _open_jobs(keeper, state), _open_jobs(improver.keeper, best)

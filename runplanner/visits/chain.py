@@ -34,8 +34,9 @@ class Chain:
     reading, ``late_cents`` and ``boards_long_cents`` hold what lateness and long boards cost,
     ``doubt_permille`` the colonies taken off or fed times how unsure their day's weather is,
     ``fed_early`` the colonies fed before feed counts as late in the day, ``uncovered`` the
-    colony-days without cover; ``off``, ``fed`` (by round) and ``strips_day`` say how far the
-    yard has come, ``had`` what ``fed`` was when feeders were fetched.
+    colony-days without cover, ``waiting`` those off that no syrup comes to, as minutes at which
+    their cover ends and their number; ``off``, ``fed`` (by round) and ``strips_day`` say how
+    far the yard has come, ``had`` what ``fed`` was when feeders were fetched.
     """
 
     outfit: Outfit
@@ -49,6 +50,7 @@ class Chain:
     off: int = 0
     lacking: int = 0
     starving: int = 0
+    waiting: tuple[tuple[int, int], ...] = ()
     strips_day: int | None = None
     wet: WetBoxes = field(init=False)
     fed: list[int] = field(init=False)
@@ -98,6 +100,7 @@ class Chain:
             self.uncovered += sum(lot.colonies * _days(end - lot.until_min) for lot in left)
             short = (lot for lot in left if lot.until_min < end and not lot.visit.fact)
             self.starving += sum(lot.colonies for lot in short)
+            self.waiting = tuple((lot.until_min, lot.colonies) for lot in left)
         return self
 
     def _must(

@@ -13,8 +13,10 @@ from runplanner.audit.audit import audit
 from runplanner.changes.typed import changed, typed_changes
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import Job
+from runplanner.office.words import plan_words
 from runplanner.paperwork.changed.change_page import change_page
 from runplanner.paperwork.changed.change_sheet import change_sheet
+from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.lists.cover_list import at_risk
 from runplanner.paperwork.lists.undone_list import undone_words
 from runplanner.paperwork.speech.tongue import speaking
@@ -23,15 +25,19 @@ from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.plans import plain
 from tests.outfits import daily
+from tests.paperwork.pages import Page
 from tests.season.tiny import four, tiny
 
 FED_STORES = 160_000
 """Grams that ten colonies of two yards lack: 8 kg each."""
 
 
-def again(*lines: str) -> Plan:
+def again(*lines: str, days: int = 6) -> Plan:
     """The plan on the evening of day 0 after ``lines``, audited beside the one before."""
-    facts = changed(plain(), typed_changes(lines, "Mon 1 Mar 20:00"))
+    before = plain()
+    season = replace(before.outfit.season, n_days=days)
+    before = replace(before, outfit=replace(before.outfit, season=season))
+    facts = changed(before, typed_changes(lines, "Mon 1 Mar 20:00"))
     new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
     assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
     return new
@@ -98,12 +104,56 @@ def test_a_second_block_saves_colonies_that_cannot_be_fed() -> None:
     assert Tally(0, 0, FED_STORES, 0) == plan.tally
     assert {"yard1": 10, "yard2": 10} == {yard: n for yard, (_, n) in further(plan).items()}
     assert all(day <= 4 for day, _ in further(plan).values())
+    later = "; after the last day: feed them by then, or give a block"
     assert [
-        "Yard 1: 10 colonies run out Tue 9 Mar 17:36; syrup: no syrup planned",
-        "Yard 2: 10 colonies run out Tue 9 Mar 18:30; syrup: no syrup planned",
+        f"Yard 1: 10 colonies run out Tue 9 Mar 17:36; syrup: no syrup planned{later}",
+        f"Yard 2: 10 colonies run out Tue 9 Mar 18:30; syrup: no syrup planned{later}",
     ] == list(at_risk(plan))
+    assert [f"at risk: {line}" for line in at_risk(plan)] == [
+        line for line in plan_words(plan) if line.startswith("at risk")
+    ]
+    page = Page(index_page(plan))
+    assert all(line in page.text for line in at_risk(plan))
     assert {Job.FEED} == {undone.job for undone in plan.undone}
     assert all("frost" in " ".join(undone.why) for undone in plan.undone)
+
+
+@pytest.mark.parametrize(
+    ("owned", "given", "ends"),
+    [
+        (34, (10, 4), ("Fri 5 Mar 13:42", "Tue 9 Mar 17:36", "Tue 9 Mar 18:30")),
+        (20, (), ("Fri 5 Mar 12:48", "Fri 5 Mar 13:42")),
+        (100, (10, 10), ("Tue 9 Mar 17:36", "Tue 9 Mar 18:30")),
+    ],
+)
+def test_blocks_left_over_last_beyond_a_campaign_that_ends_first(
+    owned: int, given: tuple[int, ...], ends: tuple[str, ...]
+) -> None:
+    """Four days: cover ends on the fifth, hours after the last midnight, and no syrup comes.
+
+    What blocks are left over when 20 are eaten go to those whose cover ends first; all of it is
+    beside what counts as undone, and the rest are named.
+    """
+    plan = again("shut all 2 Mar - 8 Mar for syrup", f"blocks left {owned - 20}", days=4)
+
+    assert Tally(0, 0, FED_STORES, 0) == plan.tally
+    assert given == tuple(number for _, (_, number) in sorted(further(plan).items()))
+    risk = at_risk(plan)
+    assert ends == tuple(line.partition(" run out ")[2].partition(";")[0] for line in risk)
+    assert all(line.endswith("feed them by then, or give a block") for line in risk)
+
+
+def test_no_block_goes_beyond_the_campaign_where_feed_may_be_left() -> None:
+    """Who states what feed is worth has weighed it: both yards run out, and are named."""
+    before = plain()
+    prices = replace(before.outfit.prices, worth_feed_cents=1)
+    season = replace(before.outfit.season, n_days=4)
+    before = replace(before, outfit=replace(before.outfit, prices=prices, season=season))
+    facts = changed(before, typed_changes(["shut all 2 Mar - 8 Mar for syrup"], "Mon 1 Mar 20:00"))
+    plan = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
+
+    assert {} == further(plan)
+    assert 2 == len(at_risk(plan))
 
 
 def test_a_second_block_bridges_the_days_to_late_syrup() -> None:

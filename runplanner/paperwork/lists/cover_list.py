@@ -51,9 +51,17 @@ def lines_on(plan: Plan, *days: int) -> tuple[CoverLine, ...]:
 def at_risk(plan: Plan) -> tuple[str, ...]:
     """Return a sentence for all colonies whose cover ends before syrup comes, soonest first.
 
-    Those with no syrup planned at all are named even if they last beyond the last day.
+    Those with no syrup planned at all are named even if they last beyond the last day, with what
+    is then to be done.
     """
-    return tuple(short_line(_line(plan, one)) for one in covers(plan) if one.runs_short())
+    return tuple(_risk(plan, one) for one in covers(plan) if one.runs_short())
+
+
+def _risk(plan: Plan, cover: Cover) -> str:
+    line = short_line(_line(plan, cover))
+    if cover.fed_min is None and cover.ends_min >= plan.outfit.season.n_days * DAY_MIN:
+        return tr("{line}; after the last day: feed them by then, or give a block", line=line)
+    return line
 
 
 def _line(plan: Plan, cover: Cover) -> CoverLine:

@@ -4,6 +4,7 @@ import random
 from collections.abc import Callable, Iterator
 from functools import partial
 
+from runplanner.days import DAY_MIN
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.take_off import TakeOffs, Ways
 from runplanner.season.standing.state import State
@@ -12,6 +13,9 @@ from runplanner.visits.stop import Stop
 
 MOST_FURTHER = 6
 """Further blocks for one colony; fondant for longer than that is a campaign of its own."""
+BEYOND_MIN = 2 * DAY_MIN
+"""Colonies that no syrup comes to should last so long past the last day, so that whoever reads
+of them on its evening can still plan again and drive (guessed)."""
 MOST_FETCHED = 4
 """Yards whose feeders are fetched so that another can be fed."""
 
@@ -357,6 +361,33 @@ class Builder:
                 return state
             state = more
         return state
+
+    def tided_over(self, state: State, yard: int) -> State:
+        """Give colonies that no syrup comes to further blocks, so that they outlast the campaign.
+
+        Only so many as are left over, and only where no other work gives way for them.
+        """
+        while short := self.soon_bare(state, yard):
+            blocks = min(short, self.inserter.keeper.stores.blocks_left(state.days))
+            days = range(self.ground.outfit.season.n_days) if blocks > 0 else ()
+            found = (self.inserter.place(state, Stop(yard, blocks=blocks), [day]) for day in days)
+            better = [
+                (self.soon_bare(new, yard), new.score.milli_cents, new) for new in found
+                if new is not None and new.score.undone <= state.score.undone
+            ]  # fmt: skip
+            least = min(better, key=lambda one: one[:2], default=None)
+            if least is None or least[0] >= short:
+                return state
+            state = least[2]
+        return state
+
+    def soon_bare(self, state: State, yard: int) -> int:
+        """Return the colonies that no syrup comes to and whose cover ends soon after the last day.
+
+        Or before it; by a further block for each of them all of them last longer.
+        """
+        until = self.ground.outfit.season.n_days * DAY_MIN + BEYOND_MIN
+        return sum(count for ends_min, count in state.progress[yard].waiting if ends_min < until)
 
     def _hungry(self, state: State, yard: int) -> list[int]:
         """Return how many colonies may want a further block: those off already, or all, if fewer.

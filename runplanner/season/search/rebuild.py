@@ -84,6 +84,19 @@ class Rebuilder:
             state = self.builder.sheltered(state, yard)
         return state
 
+    def tided_over(self, state: State) -> State:
+        """Return the state with blocks left over for colonies off that no syrup comes to.
+
+        Those go first whose cover ends first.  Where feed has a stated worth it was weighed.
+        """
+        if self.ground.outfit.prices.worth_feed_cents:
+            return state
+        self.inserter.noise = 0.0
+        ends = [(min(one.waiting), yard) for yard, one in enumerate(state.progress) if one.waiting]
+        for _, yard in sorted(ends):
+            state = self.builder.tided_over(state, yard)
+        return state
+
     def __call__(self, state: State) -> State:
         """Return the outcome of one round, better or not."""
         before = state

@@ -149,6 +149,7 @@ class Chains:
             colonies - chain.off if due.take_off else 0,
             chain.wet.missing(),
             chain.starving,
+            chain.waiting,
         )
 
     def _moved(self, yard: int, visits: tuple[Visit, ...]) -> int:

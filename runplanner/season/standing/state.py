@@ -56,7 +56,10 @@ class Score(NamedTuple):
 
 
 class Progress(NamedTuple):
-    """How far one yard's chain has come; ``moved`` counts promised visits not kept."""
+    """How far one yard's chain has come; ``moved`` counts promised visits not kept.
+
+    ``waiting`` are colonies off that no syrup comes to: when their cover ends, and how many.
+    """
 
     moved: int
     late_cents: int
@@ -70,6 +73,7 @@ class Progress(NamedTuple):
     not_off: int
     not_wet: int = 0
     starving: int = 0
+    waiting: tuple[tuple[int, int], ...] = ()
 
     def amiss(self) -> int:
         """Return the colonies that stand so in a plan half built, and in no plan at its end."""
