@@ -82,10 +82,15 @@ def test_sugar_is_bought_beyond_what_is_in_stock() -> None:
 
 
 def test_what_is_used_by_now_is_in_stock_no_more() -> None:
-    """500 kg at first; 20 L x 1.327 x 0.667 = 17.7 kg are mixed by now; 20 of 30 strips are in."""
+    """500 kg at first; 20 L x 1.327 x 0.667 = 17.7 kg are mixed by now; 20 of 30 strips are in.
+
+    Of 100 L ready and 20 mixed 90 are poured; 10 of 50 blocks are given, 7 go to the yard of
+    day 3, for which nothing is loaded yet.
+    """
     plan = small_plan()
-    feed = replace(plan.outfit.feed, sugar_g=500_000)
-    outfit = replace(plan.outfit, feed=feed, strips=replace(plan.outfit.strips, stock=30))
+    feed = replace(plan.outfit.feed, sugar_g=500_000, ready_ml=100_000)
+    strips, kit = replace(plan.outfit.strips, stock=30), replace(plan.outfit.kit, blocks_owned=50)
+    outfit = replace(plan.outfit, feed=feed, strips=strips, kit=kit)
     shifts = tuple(
         replace(shift, trips=tuple(replace(trip, driven=True) for trip in shift.trips))
         for shift in plan.shifts
@@ -98,6 +103,12 @@ def test_what_is_used_by_now_is_in_stock_no_more() -> None:
     assert found["Strips (amitraz)"].note.startswith(
         "10 in stock or on order, beside 20 used by now; "
     )
+    assert "30 L stand ready, beside 90 L used by now" == found["Syrup 2:1"].note
+    blocks = found["Fondant blocks"]
+    assert "40 in stock or on order, beside 10 used by now" == blocks.note
+    assert ("17 (36 kg)", "7 blocks") == (blocks.need, blocks.buy)
+    bare = items(replace(later, outfit=replace(outfit, feed=replace(feed, ready_ml=0))))
+    assert "0 L stand ready, beside 90 L used by now" == bare["Syrup 2:1"].note
 
 
 def test_bought_syrup_needs_no_sugar() -> None:

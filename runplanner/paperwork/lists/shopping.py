@@ -3,7 +3,8 @@
 from collections import Counter
 from dataclasses import dataclass
 
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.stops import Stop
 from runplanner.daybook.trip import Job, Shift, Trip
 from runplanner.days import day_of
 from runplanner.outfit.stores import BoxKind, Strips
@@ -24,6 +25,7 @@ from runplanner.paperwork.speech.say import (
 )
 from runplanner.paperwork.speech.substances import called, kind_at
 from runplanner.paperwork.speech.tongue import said, tr
+from runplanner.paperwork.speech.trip_state import TripState, trip_state
 from runplanner.paperwork.stop.decks import pulled
 from runplanner.paperwork.stop.events import actions
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
@@ -79,8 +81,7 @@ def _syrup(plan: Plan) -> list[Item]:
     if not poured and not _syrup_short(plan):
         return _sugar(plan)
     name = shown(said(feed.name), 40)
-    stands = litres_down(feed.ready_ml)
-    ready = tr("{litres} stand ready", litres=stands) if feed.ready_ml else ""
+    ready = _standing(plan)
     lacking = max(0, poured - feed.ready_ml)
     if feed.bought:
         more = litres_up(lacking)
@@ -94,6 +95,31 @@ def _syrup(plan: Plan) -> list[Item]:
     what = tr("Syrup {name}", name=name)
     syrup = Item(what, litres_up(poured), buy, _first(plan, Job.FEED), ready)
     return [syrup, *_sugar(plan)]
+
+
+def _standing(plan: Plan) -> str:
+    """Return what syrup stands ready now, beside what has been loaded by now; "" without any."""
+    feed, now = plan.outfit.feed, plan.now_min
+    gone = sum(action.ml for stop, action in actions(plan, Job.FEED) if _loaded(plan, stop))
+    mixed = sum(
+        one.ml * (min(one.end_min, now) - one.start_min) // max(1, one.end_min - one.start_min)
+        for one in _mixed(plan)
+    )
+    there = litres_down(max(0, feed.ready_ml + mixed - gone))
+    if gone:
+        used = litres_up(gone)
+        return tr("{litres} stand ready, beside {gone} used by now", litres=there, gone=used)
+    return tr("{litres} stand ready", litres=there) if feed.ready_ml or mixed else ""
+
+
+def _mixed(plan: Plan) -> list[Mixing]:
+    """Return the mixing that has begun by now."""
+    return [one for one in plan.mixing if 0 < plan.now_min and one.start_min <= plan.now_min]
+
+
+def _loaded(plan: Plan, stop: Stop) -> bool:
+    """Tell whether what a stop takes has left the store by now."""
+    return trip_state(plan, stop.trip) is not TripState.TO_LOAD
 
 
 def _in_stock(amount: str, gone: str) -> str:
@@ -135,10 +161,7 @@ def _sugar(plan: Plan) -> list[Item]:
     bags = -(-max(0, sugar_g - (feed.sugar_g or 0)) // BAG_G)
     stock = ""
     if feed.sugar_g is not None:
-        begun = (
-            one.ml for one in plan.mixing if 0 < plan.now_min and one.start_min <= plan.now_min
-        )
-        gone_g = sugar_for_g(sum(begun), feed)
+        gone_g = sugar_for_g(sum(one.ml for one in _mixed(plan)), feed)
         there, gone = kg_down(max(0, feed.sugar_g - gone_g)), kg_up(gone_g)
         stock = _in_stock(f"{there} kg", f"{gone} kg" if gone_g else "")
         stock = _with_short(stock, f"{kg_up(short)} kg" if short else "")
@@ -157,7 +180,9 @@ def _sugar(plan: Plan) -> list[Item]:
 
 
 def _blocks(plan: Plan) -> Item | None:
-    kit, need = plan.outfit.kit, sum(action.pieces for _, action in actions(plan, Job.BLOCK))
+    kit, used = plan.outfit.kit, list(actions(plan, Job.BLOCK))
+    need = sum(action.pieces for _, action in used)
+    gone = sum(action.pieces for stop, action in used if _loaded(plan, stop))
     # Where no stock was typed the number is the gate's own, and says nothing.
     typed = all(one.field != "kit.blocks" for one in plan.outfit.assumed)
     short = max(0, _left_blocks(plan) - max(0, kit.blocks_owned - need)) if typed else 0
@@ -165,7 +190,9 @@ def _blocks(plan: Plan) -> Item | None:
         return None
     weight = f"{kg_up(need * kit.block_g)} kg"
     note = tr("of {number} to be had", number=kit.blocks_owned) if typed else ""
-    buy = count(need, "block", "blocks") if need else tr("nothing more")
+    if typed and gone:
+        note = _in_stock(str(max(0, kit.blocks_owned - gone)), str(gone))
+    buy = count(need - gone, "block", "blocks") if need > gone else tr("nothing more")
     buy = _with_short(buy, tr("about {number}", number=short) if short else "")
     return Item(tr("Fondant blocks"), f"{need} ({weight})", buy, _first(plan, Job.BLOCK), note)
 
@@ -190,7 +217,7 @@ def _strips(plan: Plan) -> list[Item]:
         kinds.setdefault(kind.substance, kind)
         first.setdefault(kind.substance, day_of(stop.call.start_min))
         used[kind.substance] += action.pieces
-        gone[kind.substance] += action.pieces if stop.trip.driven else 0
+        gone[kind.substance] += action.pieces if _loaded(plan, stop) else 0
     for yard in (plan.outfit.yard(one.yard) for one in plan.undone if one.job is Job.STRIPS):
         kind = plan.outfit.strips_at(yard)
         kinds.setdefault(kind.substance, kind)
