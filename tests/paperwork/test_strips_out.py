@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Shift
+from runplanner.daybook.trip import Action, Job, Shift
 from runplanner.paperwork.days.day_sheet import day_page
 from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.driver.manifest import manifest
@@ -16,6 +16,7 @@ from tests.paperwork.plans import (
     Round,
     Stop,
     a_shift,
+    boards,
     eight_stop_plan,
     feed,
     hostile_plan,
@@ -32,6 +33,27 @@ def test_strips_fall_due_past_the_campaign() -> None:
     assert ("Yard 1", 10, 20, "Tue 2 Mar", "Tue 13 Apr 2027", "Tue 11 May 2027") == (
         only.yard, only.colonies, only.pieces, only.went_in, only.due_from, only.due_to,
     )  # fmt: skip
+
+
+def test_kit_left_in_yards_is_told_by_number() -> None:
+    """Yard 1 has its strips and ten feeders, one of them home since; yard 2 six, and no strips.
+
+    Four boards of seven came home from there.  Where nothing stands, nothing is said.
+    """
+    plan = small_plan()
+    fed = replace(feed(10, 90), feeders=10)
+    home = replace(feed(6, 50), feeders=6), boards(7)
+    off = Action(Job.FEEDERS, 1, feeders_off=1), Action(Job.TAKE_OFF, 4, boards_off=4)
+    rounds = [
+        Round("one", (Stop(1, 60, (fed, strips(10))), Stop(2, 60, home))),
+        Round("two", (Stop(1, 10, off[:1]), Stop(2, 10, off[1:]))),
+    ]
+    text = Page(strips_page(replace(plan, shifts=(a_shift(plan.outfit, 1, rounds),)))).text
+
+    assert "1 Yard 1 9 feeders there." in text
+    assert "in all: 15 feeders and 3 boards." in text
+    assert "No strips are to be fetched there, but kit is: Yard 2 (6 feeders and 3 boards)." in text
+    assert "Kit in yards" not in Page(strips_page(replace(plan, shifts=()))).text
 
 
 def test_the_soonest_due_comes_first() -> None:

@@ -11,6 +11,7 @@ from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Access, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.collection import Collection, collections, too_long
+from runplanner.paperwork.lists.kit_left import all_kit_left, kit_left
 from runplanner.paperwork.sheet.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, put, table
 from runplanner.paperwork.speech.say import (
@@ -215,7 +216,7 @@ def strips_page(plan: Plan) -> str:
             _rows(lines, each=len(substances) > 1),
         )
     return office_page(
-        plan, tr("Strips out"), listed(substances), body, _fetching(plan),
+        plan, tr("Strips out"), listed(substances), body, _fetching(plan), _kit(plan),
         bullets(_notes(kinds), cls="marked"),
     )  # fmt: skip
 
@@ -288,6 +289,26 @@ def _fetching(plan: Plan) -> Part:
         _again(trips),
         el("p", along),
         table(heads, [_cells(plan, one) for one in trips]),
+    )
+
+
+def _kit(plan: Plan) -> Part:
+    """Return what kit stands in yards at the end, and in which that no strips come out of."""
+    total, left = all_kit_left(plan), kit_left(plan)
+    if not total:
+        return ""
+    proposed = {one.yard for trip in collections(plan) for one in trip.pickups}
+    others = [
+        tr("{yard} ({kit})", yard=yard_name(yard), kit=left[yard.id])
+        for yard in plan.outfit.yards if yard.id in left and yard.id not in proposed
+    ]  # fmt: skip
+    also = tr(
+        "No strips are to be fetched there, but kit is: {yards}.", yards=listed(tuple(others))
+    )
+    return section(
+        tr("Kit in yards"),
+        el("p", tr("Left there at the end of this plan, in all: {kit}.", kit=total)),
+        el("p", el("b", also)) if others else "",
     )
 
 
@@ -364,7 +385,9 @@ def _yards(plan: Plan, trip: Collection) -> Html:
 
 def _visited(plan: Plan, number: int, yard: Yard) -> Html:
     """Return a yard in its order, with what its health asks and how to get in."""
-    said = " ".join((*_health(plan, yard), *access_words(yard.access)))
+    left = kit_left(plan).get(yard.id)
+    kit = (tr("{kit} there.", kit=left),) if left else ()
+    said = " ".join((*kit, *_health(plan, yard), *access_words(yard.access)))
     name = el("b", f"{number} {yard_name(yard)}")
     return put(name, " ", said, _ring(yard.access)) if said or yard.access.phone else name
 
