@@ -45,6 +45,14 @@ def out_of_stock(keeper: Keeper, state: State, yard: int, job: Job) -> bool:
     return any(sure.stock()) if job is Job.FEED else job is Job.STRIPS and any(sure.strip_stock())
 
 
+def never_fed_g(keeper: Keeper, state: State, yard: int) -> int | None:
+    """Return the stores that certainly cannot be fed in time, where some of what is left still can.
+
+    None where nothing certain stands in the way of feed, or where it holds for all that is left.
+    """
+    return _Sure(keeper, state, yard).never_fed_g()
+
+
 class _Sure:
     """One yard of a season."""
 
@@ -60,16 +68,19 @@ class _Sure:
 
     def reasons(self, job: Job) -> tuple[Why, ...]:
         """Return what certainly stands in the way of a job."""
-        why = out_of_reach(self._outfit, self._yard)
-        if why is not None:
-            return ((why, None),)
-        if self._due.take_off and not self._off:
-            never = self._no_hour(Job.TAKE_OFF)
-            if never is not None:
-                return (never,)
+        never = self._never_begun()
+        if never is not None:
+            return (never,)
         if job is Job.FEED:
             return tuple(self._feed())
         return tuple(self._strips()) if job is Job.STRIPS else ()
+
+    def _never_begun(self) -> Why | None:
+        """Return what stands in the way of every job: no way there, or honey that stays on."""
+        why = out_of_reach(self._outfit, self._yard)
+        if why is not None:
+            return why, None
+        return self._no_hour(Job.TAKE_OFF) if self._due.take_off and not self._off else None
 
     # Hours
 
@@ -109,22 +120,48 @@ class _Sure:
         late, slow = self._rounds(), self._slow_mixing()
         if late is not None:
             yield late
+        if self.never_fed_g() is not None:
+            yield (
+                counted(
+                    "one of them can still come: what follows is about that one",
+                    "{number} of them can still come: what follows is about those",
+                    self._coming()[1],
+                ),
+                None,
+            )
         yield from ((why, None) for why in self.stock())
         if slow is not None and late is None:
             yield slow, None
 
+    def never_fed_g(self) -> int | None:
+        """Return the grams that no plan can feed, where the plan leaves more and stocks do."""
+        if self._never_begun() or self._no_hour(Job.FEED) or not self._rounds():
+            return None
+        if any(self.stock()):
+            return None
+        first, coming, _ = self._coming()
+        never_g = self._yard.colonies * self._due.lacks_g[first + coming - 1]
+        return never_g if self._state.progress[self._index].unfed_g > never_g else None
+
     def _rounds(self) -> Why | None:
         """Return that the rounds still due cannot all come in time, however soon they begin."""
-        number, now = self._first_round()
-        hours, begun = self._hours.spans(Job.FEED), 0
-        still = self._due.rounds - number + 1
-        for _ in range(still):
-            at = next((span for span in hours if span.end_min > now), None)
+        first, coming, begun = self._coming()
+        still = self._due.rounds - first + 1
+        last = day_of(self._hours.spans(Job.FEED)[-1].start_min)
+        return self._too_late(still, begun, last) if coming < still else None
+
+    def _coming(self) -> tuple[int, int, int]:
+        """Return the first round still due, how many can come in time, and how soon they begin."""
+        first, now = self._first_round()
+        begun, coming = now, 0
+        for _ in range(first, self._due.rounds + 1):
+            at = next((span for span in self._hours.spans(Job.FEED) if span.end_min > now), None)
             if at is None:
-                return self._too_late(still, begun or now, day_of(hours[-1].start_min))
+                break
             start = max(at.start_min, now)
-            begun, now = begun or start, start + self._due.round_gap_min
-        return None
+            begun, now = begun if coming else start, start + self._due.round_gap_min
+            coming += 1
+        return first, coming, begun
 
     def _too_late(self, number: int, begun: int, last: int) -> Why:
         told = counted(

@@ -27,7 +27,7 @@ from runplanner.season.stock import (
     syrup,
     syrup_short_ml,
 )
-from runplanner.season.sure import out_of_stock, surely
+from runplanner.season.sure import never_fed_g, out_of_stock, surely
 from runplanner.season.watch import BROKEN_OFF, Watch
 from runplanner.season.what_if import (
     RULES,
@@ -270,6 +270,7 @@ class _Reasons:
             self._jobs.setdefault(self._ids.index(one.yard), []).append(one.job)
         self._sure: dict[tuple[int, Job], tuple[Phrase, ...]] = {}
         self._known: dict[int, tuple[Phrase, ...]] = {}
+        self._never: dict[int, int] = {}
         self._dear: dict[int, tuple[int, int] | None] = {}
 
     def given(self, undone: Undone) -> Undone:
@@ -285,7 +286,7 @@ class _Reasons:
     def _given(self, undone: Undone) -> Undone:
         yard = self._ids.index(undone.yard)
         sure = self._surely(yard, undone.job)
-        if sure:
+        if not self._open(yard, undone.job):
             return replace(undone, why=sure)
         if yard not in self._dear:
             self._dear[yard] = self._priced(yard)
@@ -297,7 +298,17 @@ class _Reasons:
         if yard not in self._known:
             self._known[yard] = self._find(yard)
         rules = tuple(self._told(yard, undone.job, rule) for rule in self._known[yard])
-        return replace(undone, why=rules)
+        return replace(undone, why=(*sure, *rules))
+
+    def _open(self, yard: int, job: Job) -> bool:
+        """Tell whether nothing certain stands in the way of a job, or of a part of it alone."""
+        return not self._surely(yard, job) or (job is Job.FEED and self._never_fed_g(yard) > 0)
+
+    def _never_fed_g(self, yard: int) -> int:
+        """Return the stores that certainly cannot be fed, where some of what is left still can."""
+        if yard not in self._never:
+            self._never[yard] = never_fed_g(self._keeper, self._state, yard) or 0
+        return self._never[yard]
 
     def out_of_stock(self, undone: Undone) -> bool:
         """Tell whether a stock is short of what an undone job wants."""
@@ -363,7 +374,7 @@ class _Reasons:
 
         What certainly cannot be done is not asked for.  Only what was tried is said.
         """
-        jobs = frozenset(job for job in self._jobs[yard] if not self._surely(yard, job))
+        jobs = frozenset(job for job in self._jobs[yard] if self._open(yard, job))
         outfit = self._keeper.ground.outfit
         rules = [(rule, ease) for rule, ease in RULES if ease(outfit) != outfit]
         alone = False
@@ -423,21 +434,25 @@ class _Reasons:
         improver = eased(self._keeper, ease, self._seed)
         state = carried(self._keeper, self._state, improver.keeper)
         build = improver.rebuild.build
-        if not _owing(build(state, [yard]).progress[yard], jobs):
+        never_g = self._never_fed_g(yard)
+        if not _owing(build(state, [yard]).progress[yard], jobs, never_g):
             return True
         bare = improver.keeper.drop(state, {yard})
         for _ in range(TRIES):
             self._in_time()
-            if not _owing(build(bare, [yard]).progress[yard], jobs):
+            if not _owing(build(bare, [yard]).progress[yard], jobs, never_g):
                 return True
         return False
 
 
-def _owing(progress: Progress, jobs: Collection[Job]) -> bool:
-    """Tell whether any of these jobs is left, or a take-off that is planned waits for boards."""
+def _owing(progress: Progress, jobs: Collection[Job], never_g: int) -> bool:
+    """Tell whether any of these jobs is left, or a take-off that is planned waits for boards.
+
+    Of feed ``never_g`` are no one's to bring, and left with no reason to look for.
+    """
     left = {
         Job.TAKE_OFF: progress.not_off,
-        Job.FEED: progress.unfed_g,
+        Job.FEED: max(0, progress.unfed_g - never_g),
         Job.STRIPS: progress.no_strips,
         Job.BLOCK: progress.uncovered,
     }

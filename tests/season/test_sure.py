@@ -205,6 +205,26 @@ def test_rounds_that_weather_leaves_no_room_for() -> None:
     ) == left(plan, Job.FEED)
 
 
+def test_what_keeps_out_rounds_that_still_could_come_is_told_as_well() -> None:
+    """Two rounds of which days leave room for one, but only the first yard has feeders for it.
+
+    They stand there for 54 hours, and both days fit for syrup are over.
+    """
+    fit = daily(480, 1080, [0, 1])
+    yards = [four(n, 5, feeder_ml=5_000, feed_spans=fit) for n in (1, 2)]
+    outfit = tiny([(10, 0), (12, 0)], yards, 5)
+    plan = planned(replace(outfit, kit=replace(outfit.kit, feeders_owned=4)), rounds=1)
+
+    late = "2 feed rounds are due, 2.2 days apart, the first of them not before Mon 1 Mar: they "
+    late += "run past Tue 2 Mar, the last day fit for feed"
+    half, whole = (one for one in plan.undone if one.job is Job.FEED)
+    assert (late,) == half.why
+    assert (late, "one of them can still come: what follows is about that one") == whole.why[:2]
+    feeders = "how many feeders there are to go round (with this eased alone, it fits)"
+    assert feeders in whole.why[2:]
+    assert not [why for why in whole.why if "people" in why]
+
+
 def test_rounds_that_fit_are_no_reason() -> None:
     """54 hours apart in three days: the planner finds both."""
     assert () == planned(one(4, feeder_ml=5_000), rounds=1).undone
@@ -243,8 +263,9 @@ def test_a_yard_that_is_held_but_may_be_fed_waits_for_no_honey() -> None:
     held = replace(yard, health=Health.SUSPECT, feed_agreed=True)
     keeper = Keeper(Ground(tiny([(10, 0)], [held], 2)))
 
-    (found,) = surely(keeper, keeper.empty(), 0, Job.FEED)
+    found, still = surely(keeper, keeper.empty(), 0, Job.FEED)
     assert found[0].startswith("2 feed rounds are due, 2.2 days apart")
+    assert still[0].startswith("one of them can still come")
     assert () == surely(keeper, keeper.empty(), 0, Job.WET_UP)
 
 
