@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.differences import Shifted, Spot, differences
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Shut, Work
@@ -15,12 +16,14 @@ from runplanner.paperwork.changed.why_moved import (
     EITHER,
     LESS_LEFT,
     TO_FIT,
+    counted_there,
     unforced,
     why_moved,
     why_new,
 )
 from runplanner.paperwork.speech.tongue import speaking
 from tests.audit.planted import edited
+from tests.paperwork.plans import Round, Stop, a_shift, feed, small_plan
 from tests.running import running_plan
 
 HOUSE = "the honey house does not take it"
@@ -159,3 +162,30 @@ def test_what_else_a_visit_moves_for(unfed_g: int, cents: int, words: str, *, ne
     after = replace(before, tally=tally, bill=replace(plan.bill, km=plan.bill.km + cents))
 
     assert words == unforced(before, after, news=news)
+
+
+def test_counts_are_told_as_they_were_typed() -> None:
+    """30 fed in the first round as planned, 28 of 30 in the second: no 58, and not the 60 of both.
+
+    Of two lots of one job only the one told otherwise counts.
+    """
+
+    def told(*calls: tuple[Action, ...], counted: bool = True) -> Plan:
+        plan = small_plan()
+        stops = [Round(f"d{at}", (Stop(1, 30, one),)) for at, one in enumerate(calls)]
+        shifts = [a_shift(plan.outfit, at, [one]) for at, one in enumerate(stops)]
+        new = replace(plan, shifts=tuple(shifts))
+        for at in range(len(calls)) if counted else ():
+            new = edited(new, {f"shifts.{at}.trips.0.calls.1.counted": calls[at]})
+        return new
+
+    rounds = (feed(30, 150),), (feed(30, 150, 2),)
+    printed = told(*rounds, counted=False)
+    second = counted_there(printed, told((feed(30, 150),), (feed(28, 140, 2),)), "yard1")
+    assert "counted there: syrup (round 2) 28, not 30" == second
+    first = counted_there(printed, told((feed(29, 145),), (feed(28, 140, 2),)), "yard1")
+    assert "counted there: syrup 29, not 30; syrup (round 2) 28, not 30" == first
+    assert "" == counted_there(printed, told(*rounds), "yard1")
+    lots = told((feed(10, 50),), (feed(20, 100),), counted=False)
+    lot = counted_there(lots, told((feed(10, 50),), (feed(18, 90),)), "yard1")
+    assert "counted there: syrup 18, not 20" == lot

@@ -97,19 +97,36 @@ def why_new(before: Plan, after: Plan, now: Spot, otherwise: str, counts: str = 
 
 
 def counted_there(printed: Plan, counted: Plan, yard: str) -> str:
-    """Return by what counts a yard has other work done than was printed, in words; or nothing."""
-    was, now = Counter[Job](), Counter[Job]()
+    """Return by what counts a yard has other work done than was printed, in words; or nothing.
+
+    Each feed round by itself; stops at which as much was counted as printed are left out.
+    """
+    was, now = Counter[tuple[Job, int]](), Counter[tuple[Job, int]]()
     before = _by_stop(printed, yard)
     for key, call in _by_stop(counted, yard).items():
         if call.counted is not None and call.planned:
-            was += _colonies(before[key].actions if key in before else ())
-            now += _colonies(call.actions)
+            old = _by_round(before[key].actions if key in before else ())
+            new = _by_round(call.actions)
+            was += Counter({one: number for one, number in old.items() if new[one] != number})
+            now += Counter({one: number for one, number in new.items() if old[one] != number})
+    order = list(Job)
     found = [
-        tr("{job} {now}, not {before}", job=job_name(job), now=now[job], before=was[job])
-        for job in Job
-        if was[job] != now[job]
+        tr("{job} {now}, not {before}", job=_called(*one), now=now[one], before=was[one])
+        for one in sorted({**was, **now}, key=lambda one: (order.index(one[0]), one[1]))
+        if was[one] != now[one]
     ]
     return tr("counted there: {what}", what="; ".join(found)) if found else ""
+
+
+def _by_round(actions: Iterable[Action]) -> Counter[tuple[Job, int]]:
+    found: Counter[tuple[Job, int]] = Counter()
+    for one in actions:
+        found[one.job, one.round] += one.colonies
+    return found
+
+
+def _called(job: Job, number: int) -> str:
+    return tr("syrup (round {number})", number=number) if number > 1 else job_name(job)
 
 
 def _by_stop(plan: Plan, yard: str) -> dict[tuple[str, int], Call]:
