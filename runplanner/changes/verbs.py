@@ -18,7 +18,7 @@ from runplanner.changes.counts.driven import driven_actions, off_by
 from runplanner.changes.counts.possible import refuse_boxes, refuse_slips
 from runplanner.changes.draft import Draft
 from runplanner.changes.road import under_way
-from runplanner.changes.said.count_words import BOXES, COLONIES, read_counts
+from runplanner.changes.said.count_words import BOXES, COLONIES, read_counts, see_pieces
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import (
     a_yard,
@@ -292,7 +292,9 @@ def _so_many_at(line: Line, draft: Draft, what: Phrase, things: Sequence[str]) -
     count = line.number(what, _MOST)
     line.take(*things)
     line.take("on")
-    return count, yard or a_yard(line, draft, draft.outfit.yards)
+    yard = yard or a_yard(line, draft, draft.outfit.yards)
+    see_pieces(line, what)
+    return count, yard
 
 
 def _health(health: Health) -> Callable[[Line, Draft], Draft]:
@@ -365,7 +367,10 @@ def spin(line: Line, draft: Draft) -> Draft:
 
 
 def _number(line: Line, what: Phrase) -> int:
-    return line.number(phrase("a number of {what}", what=what), _MOST)
+    allowed = phrase("a number of {what}", what=what)
+    count = line.number(allowed, _MOST)
+    see_pieces(line, allowed)
+    return count
 
 
 def _some(change: Callable[[Draft, int], Draft], what: Phrase) -> Callable[[Line, Draft], Draft]:
@@ -384,12 +389,15 @@ def _left(
 
 def strips_left(line: Line, draft: Draft) -> Draft:
     """Set how many strips are in store; where several substances are used, of which."""
-    left = line.number(phrase("a number of strips"), _MOST)
+    allowed = phrase("a number of strips")
+    left = line.number(allowed, _MOST)
+    see_pieces(line, allowed)
     line.take("of")
     kinds = (draft.outfit.strips, *draft.outfit.strips_also)
     known = {kind.substance: kind.substance for kind in kinds}
     called = {one: substance for one, substance in SUBSTANCES.items() if substance in known}
     named = line.maybe_name(called | known)
+    see_pieces(line, allowed)
     if named is None and len(known) > 1:
         allowed = phrase("the substance after the number: {names}", names=", ".join(known))
         raise Refusal(

@@ -1296,6 +1296,42 @@ def test_what_drivers_under_way_text_gets_their_line(typed: str, cure: str) -> N
     assert cure in fault.cure
 
 
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("strips left 20 packs", "packs"),
+        ("strips left 20: packs", "packs"),
+        ("strips left 20 (packets of 10)", "packets"),
+        ("strips left 20 whole packs of 10", "packs"),
+        ("20 packs of strips left", "packs"),
+        ("blocks left 40 kg", "kg"),
+        ("blocks left 40: KG", "KG"),
+        ("blocks left 10 boxes", "boxes"),
+        ("boards found 3 stacks", "stacks"),
+        ("boards lost 2 pairs", "pairs"),
+        ("boxes left Fernbank 3 stacks", "stacks"),
+        ("boxes left 3 Fernbank: stacks", "stacks"),
+    ],
+)
+def test_what_is_counted_is_told_by_the_piece(line: str, word: str) -> None:
+    """Twenty packs are not twenty strips, and no colon makes a pack a reason."""
+    with pytest.raises(ScenarioError) as caught:
+        put_in(line, now=NOON)
+    (fault,) = caught.value.faults
+
+    assert fault.allowed.startswith("a number of ")
+    assert f"Count them one by one, not in {word!r}." in fault.cure
+    assert "a colon" not in fault.cure
+
+
+@pytest.mark.parametrize(
+    "line", ["strips left 20: packs were wet", "boards lost 5: left in the yard"]
+)
+def test_a_reason_behind_a_count_may_begin_with_such_a_word(line: str) -> None:
+    """As long as it is not that word alone."""
+    assert put_in(line, now=NOON).outfit != running_outfit()
+
+
 def test_a_count_that_may_be_of_several_trips_has_the_trip_in_its_example() -> None:
     """The last one that was there."""
     with pytest.raises(ScenarioError, match="An example: 'done 0305-truck2-0715 Fernbank: 20"):

@@ -8,6 +8,7 @@ from runplanner.changes.said.line import Line
 from runplanner.outfit.yards import BY_HAND, Clearing, Yard
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.faults import Refusal
+from runplanner.scenario.values.quantities import by_size
 
 COUNTS: Final = phrase(
     "counts such as '20 colonies 37 boxes', with brood boxes, wet boxes, blocks, boards, fed, "
@@ -81,6 +82,21 @@ def _one(line: Line) -> tuple[str, int]:
     if word == "ml":
         return word, int(found[1]) * 1000 + int((found[2] or "").ljust(3, "0"))
     return (found[3].casefold() if found[3] else word), int(found[1])
+
+
+def see_pieces(line: Line, allowed: Phrase) -> None:
+    """See that a number that was read is one of pieces: no unit or pack stands behind it.
+
+    A reason that is such a word alone is none: "20: packs" are no 20 strips.
+
+    Raises:
+        Refusal: When one does.
+    """
+    reason = line.reason().partition(" of ")[0]
+    words = [reason] if line.over() else Line(line.rest()).amount().split()
+    for word in (one.strip(",;") for one in words):
+        if by_size(word):
+            raise Refusal(allowed, phrase("Count them one by one, not in {word}.", word=repr(word)))
 
 
 def at_most_all(yard: Yard, planned: int = 0) -> Phrase:

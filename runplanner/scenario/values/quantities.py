@@ -32,6 +32,7 @@ _GROUPED: Final = re.compile(
 )
 """Thousands parted by a mark or blank, before a unit: nothing else is written so."""
 _LONGEST: Final = 60
+_CALENDAR: Final = ("month", "months", "year", "years")
 _WATCHED: Final = {
     "ton": phrase("Write t for 1000 kg, or US_ton / UK_ton."),
     "tons": phrase("Write t for 1000 kg, or US_ton / UK_ton."),
@@ -52,7 +53,7 @@ _WATCHED: Final = {
     "kmh": phrase("Write km/h."),
     "H": phrase("Write h."),
     "Min": phrase("Write min."),
-    **dict.fromkeys(("month", "months", "year", "years"), phrase("Write days or weeks.")),
+    **dict.fromkeys(_CALENDAR, phrase("Write days or weeks.")),
     "'": phrase("Write ft or min."),
     '"': phrase("Write in or s."),
 }
@@ -94,10 +95,12 @@ Pint knows hundreds more, to which people do not mean its size: a bag is one of 
 """
 _CUBIC: Final = {"m3": "meter**3", "m\N{SUPERSCRIPT THREE}": "meter**3"}
 _HOLDERS: Final = frozenset([
-    "bag", "barrel", "bottle", "bucket", "bushel", "can", "carton", "crate", "cup", "drum",
-    "jar", "jug", "keg", "pail", "pallet", "pot", "sack", "tank", "tin", "tub",
+    "bag", "barrel", "bottle", "box", "bucket", "bundle", "bushel", "can", "carton", "crate", "cup",
+    "drum", "jar", "jug", "keg", "pack", "package", "packet", "pail", "pallet", "pot", "sack",
+    "stack", "tank", "tin", "tub",
 ])  # fmt: skip
 """Containers that people count, each of many sizes; in one or several."""
+_SEVERAL: Final = frozenset(["couple", "dozen", "pair"])
 
 
 @cache
@@ -138,7 +141,7 @@ def _spelled(unit: str, allowed: Phrase) -> str:
             allowed,
             _WATCHED[plain],
         )
-    if plain.lower().removesuffix("s") in _HOLDERS:
+    if _ones(plain) & _HOLDERS:
         raise Refusal(
             allowed,
             phrase(
@@ -202,6 +205,23 @@ def _parts(text: str, allowed: Phrase, such_as: str) -> list[tuple[Fraction, str
             phrase("Write a number and its unit, such as {such_as}.", such_as=repr(such_as)),
         )
     return parts
+
+
+def _ones(word: str) -> set[str]:
+    """Return what one of ``word`` may be called."""
+    plain = word.casefold()
+    return {plain, plain.removesuffix("s"), plain.removesuffix("es")}
+
+
+def by_size(word: str) -> bool:
+    """Tell whether a word counts by mass, by volume or by the pack, and not by the piece."""
+    plain = word.casefold()
+    if _ones(word) & (_HOLDERS | _SEVERAL) or plain in _TWO_NATIONS:
+        return True
+    if plain in _WATCHED:
+        return plain not in _CALENDAR
+    units = [unit for unit in _SETTLED if unit.casefold() == plain]
+    return any(_factor(unit, base) for unit in units for base in ("gram", "milliliter"))
 
 
 @dataclass(frozen=True, slots=True)
