@@ -99,8 +99,10 @@ def reading(text: str, draft: Draft) -> Reading:
     if first is not None:
         own = first.words.split()
         found = [one for one in found if one is first or {*own} < {*one.words.split()}]
-    if found:
-        best = max(found, key=_weight)
+    best = max(found, key=_weight, default=None)
+    if best is not None:
+        if _slipped(best, words, draft):
+            return Reading(None, "", line, line.typed)
         if best.begins() and line.take(best.words):
             return Reading(best.verb, best.words, line, line.typed)
         rest, behind = _moved(words, best.at, best.at)[len(best.at) :], max(best.at) + 1
@@ -111,6 +113,18 @@ def reading(text: str, draft: Draft) -> Reading:
         if line.take(opening):
             return Reading(verb, opening, line, line.typed)
     return _absence(line, words, draft)
+
+
+def _slipped(best: _Found, words: Sequence[str], draft: Draft) -> bool:
+    """Tell whether an opening is but the end of another one whose first word is nearly told.
+
+    Of "sugr left 500 kg" that is "left", which no truck is told there.
+    """
+    first = [one.split()[0] for _, one in _OPENINGS if one.split()[1:] == [best.words]]
+    head = _head(words, yards_called(draft))
+    for at, _ in helpers_called(draft).found_in(head):
+        head[at.start : at.stop] = [""] * len(at)
+    return any(get_close_matches(word, first, n=1, cutoff=_NEAR) for word in head)
 
 
 def _absence(line: Line, words: Sequence[str], draft: Draft) -> Reading:
@@ -293,13 +307,18 @@ def _begins() -> Phrase:
 
 
 def _near(words: Sequence[str], yards: Called[str]) -> list[tuple[Verb, str]]:
-    """Return the first opening nearly told, or of which what is in store is told."""
+    """Return the first opening nearly told, or of which what is in store is told.
+
+    A word that opens a line by itself is none of these.
+    """
+    alone = {opening for _, opening in _OPENINGS}
     firsts = {
         opening.split()[0]: (verb, opening)
         for verb, opening in reversed(_OPENINGS)
         if " " not in opening or "{yard}" not in verb.such_as
     }
-    near = (get_close_matches(word, firsts, n=1, cutoff=_NEAR) for word in _head(words, yards))
+    head = [word for word in _head(words, yards) if word not in alone]
+    near = (get_close_matches(word, firsts, n=1, cutoff=_NEAR) for word in head)
     return next(([firsts[one[0]]] for one in near if one), [])
 
 
