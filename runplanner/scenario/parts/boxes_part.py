@@ -96,7 +96,7 @@ def _own_box(fields: Fields, number: int) -> ShelfBox:
         empty_g=fields.read("empty", measures.BOX_EMPTY, 1),
     )
     full = fields.optional("full", measures.BOX_FULL)
-    if fields.clean and full is not None and full <= kind.empty_g:
+    if fields.right("empty", "full") and full is not None and full <= kind.empty_g:
         fields.fault("full", phrase("more than empty"), phrase("Check both masses."))
         kind, full = replace(kind, empty_g=1), None
     if full is None and fields.has("full"):

@@ -23,12 +23,14 @@ def read_safety(file: OutfitFile, outfit: Outfit) -> Safety:
         spare_days=fields.read("spare_days", Whole(0, 30), 0),
     )
     most, n_days = outfit.hours.end_min - outfit.hours.noon_min - 1, outfit.season.n_days
-    if fields.clean and file.section("hours").clean and safety.slack_min > most:
+    until_noon = fields.right("slack") and file.section("hours").right("noon", "end")
+    if until_noon and safety.slack_min > most:
         cure = phrase("A day that is to end so early ends before noon: keep less.")
         fields.fault(
             "slack", phrase("at most {most} min, from noon to end under [hours]", most=most), cure
         )
-    if fields.clean and file.section("season").clean and safety.spare_days >= n_days:
+    dated = fields.right("spare_days") and file.section("season").right("first_day", "last_day")
+    if dated and safety.spare_days >= n_days:
         cure = phrase("No day would be left to work in: keep fewer.")
         fields.fault(
             "spare_days", phrase("fewer than the season's {n_days} days", n_days=n_days), cure

@@ -64,7 +64,7 @@ def _zone(fields: Fields, days: Days, home: Point | None) -> str:
     guess = zone_at(home)
     shown = (guess, phrase("zone the base lies in, by outlines that come with the program [D]"))
     zone = fields.derived("zone", zone_name, guess, shown)
-    if fields.clean and noon_is_off(home, zone, days.first):
+    if fields.right("zone", "first_day") and noon_is_off(home, zone, days.first):
         fields.fault(
             "zone",
             phrase("the zone of the base, perhaps {guess}", guess=guess),
@@ -149,9 +149,9 @@ def read_hours(file: OutfitFile, out: Span) -> Hours:
         rules=rules.id if rules is not None else "",
     )
     in_order = hours.start_min < hours.noon_min < hours.end_min
-    if fields.clean and not in_order:
+    if fields.right("start", "noon", "end") and not in_order:
         home = file.section("home")
-        if not home.clean or _shut_at_noon(home, hours, out):
+        if not home.right("opens", "closes") or _shut_at_noon(home, hours, out):
             return replace(hours, start_min=0, end_min=DAY_MIN)
         fields.fault(
             "noon",

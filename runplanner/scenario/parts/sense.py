@@ -35,7 +35,7 @@ def _fault(
 
 def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
     boarded = [yard for yard in outfit.yards if yard.clearing is Clearing.BOARDS and yard.boxes]
-    if boarded and outfit.kit.boards_owned < 1 and file.section("kit").clean:
+    if boarded and outfit.kit.boards_owned < 1 and file.section("kit").right("boards"):
         cure = phrase(
             "Type how many boards you own: {name} is cleared with them.", name=boarded[0].name
         )
@@ -43,7 +43,7 @@ def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
         return
     lying = [yard for yard in outfit.yards if yard.boards_lain]
     least, owned = outfit.boards_lain, outfit.kit.boards_owned
-    if least > owned and file.section("kit").clean:
+    if least > owned and file.section("kit").right("boards"):
         cure = phrase(
             "boards counts those that lie at yards too (boards_on: {names}); or check them.",
             names=", ".join(yard.name for yard in lying[:_NAMES]),

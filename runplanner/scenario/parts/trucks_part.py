@@ -103,7 +103,8 @@ def _nose(file: OutfitFile, fields: Fields, number: int, deck: Deck) -> Nose | N
         deck_starts_mm=inner.read("deck_starts", measures.DECK_STARTS, 0),
     )
     back = nose.deck_starts_mm + deck.length_mm
-    if inner.clean and not nose.deck_starts_mm < nose.drawbar_mm < back:
+    measured = inner.right("drawbar", "deck_starts") and fields.right("deck_length")
+    if measured and not nose.deck_starts_mm < nose.drawbar_mm < back:
         low, high = (Number(f"{mm / 1000:g}") for mm in (nose.deck_starts_mm, back))
         cure = phrase("The axle stands under the deck: measure both from the coupling.")
         inner.fault(
@@ -178,7 +179,7 @@ def _on_rear(inner: Fields, deck: Deck) -> int:
     both = phrase("Both wheelbase and deck_starts, or load_on_rear instead.")
     wheelbase = inner.read("wheelbase", measures.WHEELBASE, 0, both)
     starts = inner.read("deck_starts", measures.DECK_STARTS, 0, both)
-    if not inner.clean:
+    if not inner.right("wheelbase", "deck_starts"):
         return 1000
     permille = deck_rear_permille(wheelbase, starts, deck.length_mm)
     if permille > 1000:
@@ -196,36 +197,37 @@ def _on_rear(inner: Fields, deck: Deck) -> int:
 
 
 def _check_drivers(fields: Fields, truck: Truck, people: Sequence[Person]) -> None:
-    if fields.clean and fields.has("drivers") and not fields.said("drivers"):
+    able = {person.id for person in people if person.drives}
+    if not fields.right("drivers"):
+        return
+    if fields.has("drivers") and not fields.said("drivers"):
         fields.fault(
             "drivers", phrase("at least one who drives"), phrase("Name one, or leave the line out.")
         )
-    able = {person.id for person in people if person.drives}
-    if fields.clean and not set(truck.drivers) <= able:
+    elif not set(truck.drivers) <= able:
         fields.fault(
             "drivers", phrase("people with drives = true"), phrase("Change drives, or the drivers.")
         )
 
 
 def _check_masses(fields: Fields, truck: Truck) -> None:
-    if not fields.clean:
-        return
     ready = truck.empty_g + truck.fuel_g + truck.kit_g
-    if truck.max_g <= ready + 40_000:
+    if fields.right("empty", "fuel", "kit", "max") and truck.max_g <= ready + 40_000:
         cure = phrase("Nothing is left for a driver and a load: check empty, max, fuel and kit.")
         fields.fault(
             "max",
             phrase("more than {ready} kg and a driver", ready=Number(f"{ready / 1000:g}")),
             cure,
         )
-    if truck.train_max_g is not None and truck.train_max_g <= truck.max_g:
+    train_g = truck.train_max_g
+    if fields.right("max", "train_max") and train_g is not None and train_g <= truck.max_g:
         fields.fault(
             "train_max",
             phrase("more than max"),
             phrase("Leave it out when it may pull no trailer."),
         )
     axles = truck.axles
-    if axles is not None and not axles_add_up(axles, truck):
+    if fields.right("empty", "axles") and axles is not None and not axles_add_up(axles, truck):
         total = (axles.front_empty_g + axles.rear_empty_g) / 1000
         cure = phrase(
             "The two empty axles make {total} kg; they must make up the empty truck.",

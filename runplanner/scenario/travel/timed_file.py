@@ -61,9 +61,9 @@ def _drive(file: OutfitFile, table: Table, row: Row, names: Names) -> TimedDrive
     fields.mute(frozenset(COLUMNS) - frozenset(table.columns), row)
     start, end = leg_end(fields, "from", names), leg_end(fields, "to", names)
     minutes, metres = fields.read("minutes", leg_minutes, 0), fields.optional("km", leg_metres)
-    if fields.clean and start == end:
+    if fields.right("from", "to") and start == end:
         fields.fault("to", phrase("another place than from"), phrase("Delete the row."))
-    if fields.clean and (minutes == 0 or metres == 0):
+    elif (fields.right("minutes") and minutes == 0) or metres == 0:
         fields.fault("minutes", phrase("a drive that was driven"), phrase("Delete the row."))
     if not fields.clean:
         return None

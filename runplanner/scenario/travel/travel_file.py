@@ -82,20 +82,22 @@ def read_legs(
     check_columns(table, COLUMNS, COLUMNS, file.book)
     legs: dict[tuple[int, int], Leg] = {}
     muted = frozenset(COLUMNS) - frozenset(table.columns)
+    seen: set[tuple[int, int]] = set()
     for row in table.rows:
         fields = Fields(file.desk, table.file, dict(row.cells), "legs", at_row(row))
         fields.mute(muted, row)
         here, there = leg_end(fields, "from", names), leg_end(fields, "to", names)
         leg = _leg(fields)
-        if not fields.clean:
-            continue
-        if here == there:
+        if fields.clean:
+            legs[here, there] = leg
+        ends = fields.right("from", "to")
+        if ends and here == there:
             fields.fault("to", phrase("another place than from"), phrase("Delete the row."))
-        elif (here, there) in legs:
+        elif ends and (here, there) in seen:
             fields.fault("to", phrase("each leg once"), phrase("Delete one of the two rows."))
-        elif leg is not None:
-            _check(fields, leg, _known_m(places[here], places[there]))
-        legs[here, there] = leg
+        elif leg is not None and fields.right("minutes", "km"):
+            _check(fields, leg, _known_m(places[here], places[there]) if ends else 0)
+        seen.update([(here, there)] if ends else [])
     return legs
 
 

@@ -130,11 +130,13 @@ def _window(fields: Fields, days: Days, areas: Areas) -> Window:
     rank, yards = fields.read("area", lambda said: area_named(areas, said), _NOWHERE)
     what = fields.read("what", lambda said: one_of(said, WHATS), "open")
     air = what == "temperature"
+    stated = fields.right("what") or fields.has("state")
     window = Window(
         yards=yards,
         rank=rank,
         what=what,
-        fit=not air
+        fit=stated
+        and not air
         and fields.read("state", lambda said: one_of(said, ("fit", "shut")), "") == "fit",
         from_day=_day(fields, "from_day", days),
         to_day=_day(fields, "to_day", days),
@@ -201,19 +203,22 @@ def _check(fields: Fields, window: Window, days: Days) -> None:
     air = window.what == "temperature"
     strays = ("state", "from_hour", "to_hour") if air else ("min_temp", "max_temp")
     for key in strays:
-        if fields.has(key):
+        if fields.right("what") and fields.has(key):
             fields.fault(
                 key,
                 phrase("nothing in a row of {what}", what=window.what),
                 phrase("Empty the cell."),
             )
-    if not fields.clean:
-        return
+    if fields.right("from_day", "to_day"):
+        _check_days(fields, window, days)
+    if air and fields.right("min_temp", "max_temp") and window.low > window.high:
+        fields.fault("max_temp", phrase("at least min_temp"), phrase("Swap the two."))
+
+
+def _check_days(fields: Fields, window: Window, days: Days) -> None:
     if window.to_day < window.from_day:
         fields.fault("to_day", phrase("not before from_day"), phrase("Put the two dates in order."))
     elif days.known and not (window.to_day >= 0 and window.from_day < days.n_days + AFTER_DAYS):
         fields.fault("from_day", phrase("days of the campaign"), _CHECK_YEAR)
     elif days.known:
         _check_reach(fields, window, days)
-    if air and window.low > window.high:
-        fields.fault("max_temp", phrase("at least min_temp"), phrase("Swap the two."))

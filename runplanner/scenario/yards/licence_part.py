@@ -72,7 +72,7 @@ def licensed(draft: Draft, days: Days) -> Draft:
         return draft
     yard = draft.yard
     if yard.health is not Health.STANDSTILL:
-        if draft.fields.clean:
+        if draft.fields.right("health", "lat", "lon"):
             cure = phrase("Take it out, or type standstill under health.")
             draft.fields.fault(
                 "licence", phrase("nothing: the yard is {value}", value=yard.health.value), cure

@@ -47,14 +47,14 @@ def read_moves(
         check_near(fields, drafts[at].point if at >= 0 else None, point)
         truck = fields.optional("truck", find_truck)
         stretch_min = fields.optional("last_stretch", measures.DRIVE)
-        if not fields.clean or point is None or at < 0:
-            continue
-        yard = drafts[at].yard
-        if day <= yard.sites[-1][0]:
+        dated = days.known and fields.right("yard", "day")
+        if dated and day <= drafts[at].yard.sites[-1][0]:
             fields.fault(
                 "day", phrase("after the first day, and moves in order"), phrase("Check the dates.")
             )
+        if not fields.clean or point is None:
             continue
+        yard = drafts[at].yard
         place = Place(f"yard-{yard.id}-moved-{number + 1}", yard.name, *point)
         moved = yard.moved_by(day, book.add(place, stretch_min, fields), truck or "")
         drafts[at] = replace(drafts[at], yard=moved)
@@ -130,12 +130,12 @@ def _polygon(fields: Fields, home: Point | None) -> Area | None:
                 key, phrase("either corners, or lat, lon and radius"), phrase("Leave one kind out.")
             )
     corners = fields.items("corners", _corner)
-    if fields.clean and not 3 <= len(corners) <= MOST_CORNERS:
+    if fields.right("corners") and not 3 <= len(corners) <= MOST_CORNERS:
         allowed = phrase("3 to {most} corners", most=MOST_CORNERS)
         fields.fault("corners", allowed, _IN_ORDER, said=f"{len(corners)}")
-    if fields.clean:
+    if fields.right("corners"):
         check_corners(fields, home, corners)
-    if fields.clean and (sides := _crossing(corners)):
+    if fields.right("corners") and (sides := _crossing(corners)):
         said = phrase(
             "the side after corner {one} crosses that after corner {other}",
             one=sides[0], other=sides[1],

@@ -57,10 +57,10 @@ def check_boards_on(fields: Fields, yard: Yard) -> None:
     """Refuse boards under boxes that are not there or are cleared another way."""
     if yard.boards_on_min is None:
         return
-    if yard.clearing is not Clearing.BOARDS:
+    if fields.right("clearing") and yard.clearing is not Clearing.BOARDS:
         cure = phrase("Set clearing to boards, or leave boards_on empty.")
         fields.fault("boards_on", phrase("nothing where boards do not clear the boxes"), cure)
-    elif not yard.boxes:
+    elif fields.right("boxes", "boxes_per_colony") and not yard.boxes:
         cure = phrase("Type the full boxes above the boards, or leave boards_on empty.")
         fields.fault("boards_on", phrase("nothing where there are no boxes"), cure)
 

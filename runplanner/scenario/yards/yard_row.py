@@ -26,6 +26,7 @@ from runplanner.trade.honey import COMB_SOURCE
 COLONIES: Final = Whole(1, 2000, ("colony", "colonies", "hive", "hives"))
 BOXES: Final = Whole(0, 20_000, ("box", "boxes", "super", "supers"))
 MOST_BOXES_PER_COLONY: Final = 12
+_FULL: Final = ("boxes", "boxes_per_colony")
 _NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), 10_000, phrase("stands in for one at fault"))
 
 
@@ -190,10 +191,8 @@ def _check(fields: Fields, yard: Yard, shelf: Shelf) -> None:
         fields.fault(
             "finish_by", phrase("not before ready_from"), phrase("Put the two dates in order.")
         )
-    if not fields.clean:
-        return
-    if yard.boxes > MOST_BOXES_PER_COLONY * yard.colonies:
-        most = MOST_BOXES_PER_COLONY * yard.colonies
+    most = MOST_BOXES_PER_COLONY * yard.colonies
+    if fields.right("colonies", *_FULL) and yard.boxes > most:
         cure = phrase("boxes is the yard's total; look for swapped columns.")
         fields.fault(
             "boxes",
@@ -205,8 +204,9 @@ def _check(fields: Fields, yard: Yard, shelf: Shelf) -> None:
             cure,
         )
     yard_clearing.check_boards_on(fields, yard)
-    empty = shelf.kind(yard.box).empty_g
-    if yard.boxes and yard.box_g <= empty:
+    weighed = fields.right("box", "box_mass", "fill", "frames")
+    empty = shelf.kind(yard.box).empty_g if weighed else 0
+    if weighed and yard.boxes and yard.box_g <= empty:
         cure = phrase("box_mass is a full box with its honey.")
         fields.fault(
             "box_mass",
