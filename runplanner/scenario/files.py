@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.errors import Fault
-from runplanner.phrase import phrase
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.cells.fields import Desk, Fields
 from runplanner.scenario.cells.outfit_file import OutfitFile
 from runplanner.scenario.cells.tables import Table, read_table
@@ -19,7 +19,9 @@ FORECASTS: Final = ("forecast.csv", "forecast.json")
 """The forecasts that are read without being named."""
 _FORECAST: Final = "forecast"
 _KINDS: Final = (".csv", ".xlsx")
-_ENDINGS: Final = (*_KINDS, ".xls", ".ods", ".tsv", ".txt")
+_SHEETS: Final = (".xls", ".ods")
+"""Workbooks of other programs, which no other name makes one that is read."""
+_ENDINGS: Final = (*_KINDS, *_SHEETS, ".tsv", ".txt")
 _NEARLY: Final = (
     *(f"{stem}{kind}" for stem in (*TABLES, _FORECAST) for kind in _ENDINGS[:-1]),
     FORECASTS[1],
@@ -72,8 +74,9 @@ def read_tables(folder: Path, file: OutfitFile) -> dict[str, Table | None]:
         found[stem] = None if path is None else _table(path, words, file.book)
         used.extend([] if path is None else [path.name])
         file.desk.unread.extend([stem] if path is not None and found[stem] is None else [])
-    _check_strays(folder, used, file)
-    if "yards" not in [Path(name).stem for name in used] and not named.has("yards"):
+    strays = _check_strays(folder, used, file)
+    there = [*strays, *(Path(name).stem for name in used)]
+    if "yards" not in there and not named.has("yards"):
         cure = phrase("Make it with the columns name, lat, lon, colonies, boxes.")
         file.book.add(
             Fault("yards.csv", "", "", phrase("missing"), phrase("yards.csv or yards.xlsx"), cure)
@@ -129,8 +132,9 @@ def _file_name(said: object) -> str:
     return text
 
 
-def _check_strays(folder: Path, used: Sequence[str], file: OutfitFile) -> None:
-    """Name the files that were surely meant to be read and were not."""
+def _check_strays(folder: Path, used: Sequence[str], file: OutfitFile) -> list[str]:
+    """Name the files that were surely meant to be read and were not; return for which tables."""
+    stems = []
     names = _names(folder)
     read = [*used, *(name for name in FORECASTS if (folder / name).is_file())]
     named = frozenset(_texts(file.top.raw))
@@ -138,19 +142,28 @@ def _check_strays(folder: Path, used: Sequence[str], file: OutfitFile) -> None:
         stem = _meant(name)
         if not stem or name in named or _twin(name, read) or _same(folder, name, read):
             continue
-        cure = (
-            phrase(
-                "Save it as forecast.csv or forecast.json, name it under [[forecasts]], or move "
-                "it away."
-            )
-            if stem == _FORECAST
-            else phrase(
-                "Name it {stem}.csv or {stem}.xlsx, name it under [files], or move it away.",
-                stem=stem,
-            )
-        )
         said, allowed = phrase("not read"), phrase("a file that is read")
-        file.book.add(Fault(said_text(name), "", "", said, allowed, cure))
+        file.book.add(Fault(said_text(name), "", "", said, allowed, _made_read(name, stem)))
+        stems.append(stem)
+    return stems
+
+
+def _made_read(name: str, stem: str) -> Phrase:
+    """Return what makes a file one that is read."""
+    if stem == _FORECAST:
+        return phrase(
+            "Save it as forecast.csv or forecast.json, name it under [[forecasts]], or move it "
+            "away."
+        )
+    if Path(name.casefold()).suffix in _SHEETS:
+        return phrase(
+            "Open it in a spreadsheet and save it as {stem}.xlsx, or as CSV UTF-8 as {stem}.csv; "
+            "or move it away.",
+            stem=stem,
+        )
+    return phrase(
+        "Name it {stem}.csv or {stem}.xlsx, name it under [files], or move it away.", stem=stem
+    )
 
 
 def _texts(value: object) -> Iterator[str]:

@@ -160,11 +160,12 @@ def test_missing_files(tmp_path: Path) -> None:
     """A missing outfit.toml or yards table is a fault that names the near miss."""
     folder = a_folder(tmp_path)
     (folder / "yards.csv").rename(folder / "yard.csv")
-    found = faults_of(folder)
 
-    assert {("yard.csv", "not read"), ("yards.csv", "missing")} == {
-        (fault.file, fault.said) for fault in found
-    }
+    fault = only(faults_of(folder))
+    assert ("yard.csv", "not read") == (fault.file, fault.said)
+    (folder / "yard.csv").unlink()
+    fault = only(faults_of(folder))
+    assert ("yards.csv", "missing") == (fault.file, fault.said)
     (folder / "outfit.toml").rename(folder / "outfits.toml")
     assert "Rename 'outfits.toml'." == only(faults_of(folder)).cure
 
@@ -199,7 +200,7 @@ def test_two_tables_for_one(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     "stray",
-    ["wether.csv", "Weather.CSV", "travel.xls", "weather.ods", "weather.txt", "weather.csv.txt",
+    ["wether.csv", "Weather.CSV", "weather.txt", "weather.csv.txt",
      "weather (1).csv", "travel.csv.txt", "yards.csv.txt", "Yards (2).xlsx.txt", "Forecast.csv",
      "forecast (1).csv", "forecast.csv.txt", "forecast.xlsx", "forecasts.json", "forcast.csv",
      "FORECAST.JSON", "forecast (1) (1).json"],
@@ -212,6 +213,24 @@ def test_files_that_were_meant_to_be_read(tmp_path: Path, stray: str) -> None:
     fault = only(faults_of(folder))
     assert (stray, "not read") == (fault.file, fault.said)
     assert ("[[forecasts]]" if "cast" in stray.casefold() else "[files]") in fault.cure
+
+
+@pytest.mark.parametrize(
+    ("stray", "stem"),
+    [("yards.ods", "yards"), ("Yards (1).XLS", "yards"), ("weather.ods", "weather")],
+)
+def test_another_programs_workbook_is_to_be_saved_anew(
+    tmp_path: Path, stray: str, stem: str
+) -> None:
+    """No other name, nor naming it, makes it read; what it should have been is not told missing."""
+    folder = a_folder(tmp_path)
+    if stem == "yards":
+        (folder / "yards.csv").unlink()
+    (folder / stray).write_bytes(b"PK")
+
+    fault = only(faults_of(folder))
+    assert (stray, "not read") == (fault.file, fault.said)
+    assert f"save it as {stem}.xlsx, or as CSV UTF-8 as {stem}.csv" in fault.cure
 
 
 @pytest.mark.parametrize(
