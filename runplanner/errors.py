@@ -71,12 +71,15 @@ def no_commas(
 ) -> Phrase | None:
     """Return the cure for figures typed with commas, None where there is no figure with one.
 
-    Where ``1,000`` may be a thousand or one, both are named, as far as both are what ``fits``.
+    Where ``1,000`` may be a thousand or one, both are named, as far as both are what ``fits``:
+    where neither is, none.
     """
     ways = _without_commas(typed)
-    shown = [show(way) for way in ways if fits(way)] or [show(way) for way in ways]
-    if not shown:
+    if not ways:
         return None
+    shown = [show(way) for way in ways if fits(way)]
+    if not shown:
+        return phrase("Write it without commas.")
     if len(shown) == 1:
         return phrase("No commas: write {replace} if that is meant.", replace=shown[0])
     return phrase(
