@@ -327,13 +327,23 @@ def _guarded(do: Callable[[argparse.Namespace], Exit], told: argparse.Namespace)
         tell([tr("Stopped.")])
         return Exit.STOPPED
     except OSError as error:
-        tell([tr("The system said: {error}. Nothing was published.", error=error)])
+        tell([_refused(error)])
         return Exit.BAD_INPUT
     except Exception as error:
         if os.environ.get(DEBUG):
             raise
         tell(_report(error))
         return Exit.OWN_FAULT
+
+
+def _refused(error: OSError) -> str:
+    why = error.strerror or str(error)
+    if not error.filename:
+        return tr("The system said: {error}. Nothing more was written.", error=why)
+    return tr(
+        "The system refused {file}: {error}. Nothing more was written.",
+        file=error.filename, error=why,
+    )  # fmt: skip
 
 
 def _explain(error: RunplannerError) -> Exit:

@@ -34,8 +34,10 @@ def whole(path: Path) -> Iterator[BinaryIO]:
     to is written.
 
     Raises:
-        OSError: When it cannot be written; what stood there before still stands.
+        OSError: When it cannot be written, with the name of ``path``; what stood there before
+            still stands.
     """
+    asked = path
     path = Path(os.path.realpath(path))  # Path.resolve fails on a link to itself
     path.parent.mkdir(parents=True, exist_ok=True)
     spare = path.with_name(f"{SPARE}{token_hex(6)}")
@@ -45,7 +47,10 @@ def whole(path: Path) -> Iterator[BinaryIO]:
                 shutil.copymode(path, spare)
             yield new
         os.replace(spare, path)  # noqa: PTH105 - the one call that is atomic everywhere
-    except BaseException:  # Ctrl-C as well must leave nothing lying about
+    except BaseException as error:  # Ctrl-C as well must leave nothing lying about
         with suppress(OSError):
             spare.unlink()
+        passing = {None, spare, str(spare)}
+        if isinstance(error, OSError) and error.errno and error.filename in passing:
+            raise OSError(error.errno, error.strerror, str(asked)) from error
         raise

@@ -48,6 +48,28 @@ def test_a_link_stays_a_link(tmp_path: Path) -> None:
     assert [kept] == list(kept.parent.iterdir())
 
 
+def test_what_cannot_be_written_has_the_name_that_was_asked_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nobody knows the passing one; a full disk names none at all."""
+
+    def fail(src: str, dst: str) -> None:
+        raise OSError(30, "Read-only file system", src, None, dst)
+
+    monkeypatch.setattr(os, "replace", fail)
+    with pytest.raises(OSError, match="Read-only") as caught:
+        write_whole(tmp_path / "page.html", "new")
+    assert str(caught.value).endswith(f": {str(tmp_path / 'page.html')!r}")
+
+    def full(_src: str, _dst: str) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(OSError, match="No space") as caught:
+        write_whole(tmp_path / "page.html", "new")
+    assert str(tmp_path / "page.html") == caught.value.filename
+
+
 @pytest.mark.parametrize("trouble", [OSError("disk full"), KeyboardInterrupt("disk full")])
 def test_a_failed_write_leaves_the_old_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, trouble: BaseException

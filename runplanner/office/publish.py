@@ -70,7 +70,8 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
     new, old = work / "new", work / "old"
     try:
         new.mkdir()  # with the rights that the system gives to a new folder
-        fill(new)
+        with _named_as_in(target, new):
+            fill(new)
         with _alone(out):
             _refuse_foreign(target)
             _carry_over(target, new)
@@ -81,16 +82,46 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
     return target
 
 
+@contextmanager
+def _named_as_in(target: Path, side: Path) -> Iterator[None]:
+    """Name what the system refuses in ``side`` by its place in ``target``."""
+    try:
+        yield
+    except OSError as error:
+        file = Path(str(error.filename))
+        if error.errno and file.is_relative_to(side):
+            to = str(target / file.relative_to(side))
+            raise OSError(error.errno, error.strerror, to) from error
+        raise
+
+
 def check_place(out: Path, name: str) -> None:
     """Refuse a place where results could not be put; nothing is left there.
 
     Raises:
         PublishError: When something stands in the way, or nothing can be written there.
     """
-    try:
+    with _as_asked(out):
         _refuse_foreign(out / name)
+    check_folder(out)
+
+
+def check_folder(out: Path) -> None:
+    """Refuse a folder into which nothing could be written; nothing is left there.
+
+    Raises:
+        PublishError: When nothing could.
+    """
+    with _as_asked(out):
         home = next(one for one in (out, *out.parents) if one.exists())
         Path(tempfile.mkdtemp(prefix=_WORK, dir=home)).rmdir()
+
+
+@contextmanager
+def _as_asked(out: Path) -> Iterator[None]:
+    """Say what the system refuses of ``out``, as it was asked for."""
+    try:
+        yield
     except OSError as error:
         raise PublishError(
             phrase(

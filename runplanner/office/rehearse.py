@@ -9,6 +9,7 @@ from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.played import Played, Rehearsed, finished, troubled
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.errors import Fault, ScenarioError
+from runplanner.office.publish import check_folder
 from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.rehearsed.page import (
@@ -126,8 +127,14 @@ def _rehearsed(
 
 
 def rehearsal_folder(plan: Plan, out: Path | str) -> Path:
-    """Return where a plan's rehearsal goes: beside its papers, not among them."""
-    return Path(out) / f"{file_name(plan.outfit.name)}-rehearsal"
+    """Return where a plan's rehearsal goes: beside its papers, not among them.
+
+    Raises:
+        PublishError: When nothing could be written there.
+    """
+    folder = Path(out) / f"{file_name(plan.outfit.name)}-rehearsal"
+    check_folder(folder)
+    return folder
 
 
 def write_rehearsal(

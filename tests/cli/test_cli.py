@@ -113,6 +113,23 @@ def test_a_plan_whose_papers_come_to_nothing_is_kept(
     assert (tmp_path / "later" / "test" / "plan.json").exists()
 
 
+def test_what_the_system_refuses_is_named_as_it_was_asked_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Trace and rehearsal of a plan go where nothing can be; the rehearsal says so before it."""
+    assert Exit.OK == planned(tmp_path, rooms())
+    plan, file = str(tmp_path / "out" / "test"), write_whole(tmp_path / "afile", "x")
+    yard = an_outfit().yards[0].name
+    capsys.readouterr()
+
+    assert Exit.BAD_INPUT == main(["trace", plan, yard, "--out", str(file / "t.html")])
+    said = f"The system refused {file}"
+    assert said in capsys.readouterr().err
+    assert Exit.BAD_INPUT == main(["rehearse", plan, "--out", str(file)])
+    said = f"Results cannot be put into {file / 'test-rehearsal'}: "
+    assert capsys.readouterr().err.startswith(said)
+
+
 def test_a_plan_is_kept_where_there_is_room(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -503,7 +520,7 @@ def test_news_that_cannot_be_shown_cost_no_plan(
     assert code == told.returncode
     assert said in told.stderr
     assert b"round 1" not in told.stdout
-    assert b"Nothing was published" not in told.stderr
+    assert b"Nothing more was written" not in told.stderr
 
 
 def test_ctrl_c_while_loading_ends_in_peace(root: Path) -> None:

@@ -183,6 +183,19 @@ def test_new_results_are_open_to_whom_the_old_were(tmp_path: Path) -> None:
     assert publish(shared, "small", fill("one")).stat().st_mode & stat.S_ISGID
 
 
+def test_a_paper_that_cannot_be_written_is_named_by_its_own_place(tmp_path: Path) -> None:
+    """Not by the side folder, of which nobody knows."""
+
+    def fill_badly(side: Path) -> None:
+        (side / "days").write_text("in the way", "utf-8")
+        (side / "days" / "one.html").read_text("utf-8")
+
+    with pytest.raises(NotADirectoryError) as caught:
+        publish(tmp_path, "small", fill_badly)
+
+    assert str(tmp_path / "small" / "days" / "one.html") == caught.value.filename
+
+
 @pytest.mark.parametrize("trouble", [OSError(13, "Permission denied"), KeyboardInterrupt()])
 def test_a_swap_that_fails_puts_the_old_results_back(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, trouble: BaseException
