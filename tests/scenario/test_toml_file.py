@@ -70,7 +70,7 @@ def test_byte_order_mark(tmp_path: Path) -> None:
         ('title = "K\u00fche"'.encode("latin-1"), "byte 0xfc"),
         ('title = "x"'.encode("utf-16"), "byte 0xff"),
         (b"\x00\x00", "zero bytes"),
-        (b"", "an empty file"),
+        (b"", "'an empty file'; allowed: some text. Fill it in, or write a starter"),
         (b"x" * 2_000_001, "too large"),
         (b"a = " + b"9" * 5000, "digits"),
         (b"[the yards]\nb = 1\n", "line 1"),

@@ -111,7 +111,8 @@ def read_table(path: Path, book: FaultBook, means: Callable[[str], str] = str) -
 
 def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
     """Return a CSV file in its parts, or None once its faults are written down."""
-    text = decoded(raw, file, book)
+    fill = phrase("Fill it in, or delete it where it is not needed.")
+    text = decoded(raw, file, book, fill)
     if text is None:
         return None
     lines = text.splitlines(keepends=True)

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from runplanner.errors import Fault, system_said
-from runplanner.phrase import Number, phrase
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.cells.toml_slips import KEY, QUOTES, SEVERAL, read_on
 from runplanner.scenario.faults import FaultBook
 
@@ -93,11 +93,15 @@ def read_bytes(path: Path, book: FaultBook, most: int) -> bytes | None:
 def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
     """Return the text of a UTF-8 file, or None once its fault is written down."""
     raw = read_bytes(path, book, most_bytes)
-    return None if raw is None else decoded(raw, path.name, book)
+    starter = phrase("Fill it in, or write a starter with `runplanner new`.")
+    return None if raw is None else decoded(raw, path.name, book, starter)
 
 
-def decoded(raw: bytes, file: str, book: FaultBook) -> str | None:
-    """Return UTF-8 bytes as text (a byte order mark is dropped), or None with a fault."""
+def decoded(raw: bytes, file: str, book: FaultBook, fill: Phrase) -> str | None:
+    """Return UTF-8 bytes as text (a byte order mark is dropped), or None with a fault.
+
+    ``fill`` is the cure of an empty file.
+    """
     cure = phrase(
         "Save it again as UTF-8 (in a spreadsheet: 'CSV UTF-8', or the character set 'Unicode "
         "(UTF-8)')."
@@ -122,7 +126,7 @@ def decoded(raw: bytes, file: str, book: FaultBook) -> str | None:
                 "",
                 phrase("an empty file"),
                 phrase("some text"),
-                phrase("Fill it in, or delete it."),
+                fill,
             )
         )
         return None

@@ -2,7 +2,7 @@
 
 import re
 from contextlib import suppress
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from typing import Final
 
 from runplanner.phrase import Phrase, phrase
@@ -20,6 +20,10 @@ _YEAR_FIRST: Final = re.compile(r"([0-9]{4})[-/. ]([0-9]{1,2})[-/. ]([0-9]{1,2})
 _YEAR_LAST: Final = re.compile(
     r"([0-9]{1,2})([-/.]) ?([0-9]{1,2})[-/.] ?([0-9]{4}|[0-9]{2})(?:[ T].*)?"
 )
+_DAY_ZERO: Final = date(1899, 12, 30)
+"""From here spreadsheets count days, the day of 1 January 1900 being 2 (common practice)."""
+_COUNTED: Final = re.compile(r"([34567][0-9]{4})(?:\.[0-9]+)?")
+"""Days as a spreadsheet counts them, of 1982 to 2118."""
 _GERMAN: Final = {"mai": "may", "okt": "oct", "dez": "dec"}
 _A_DATE: Final = phrase("a date written year-month-day, such as 2027-03-01")
 _A_CLOCK: Final = phrase("a time of day from 00:00 to 24:00, such as 07:30")
@@ -44,6 +48,12 @@ def a_date(said: object) -> date:
 
 def _turned_round(text: str) -> Phrase:
     """Return how to write a date that is written another way; both where it may be two days."""
+    if counted := _COUNTED.fullmatch(text.strip()):
+        return phrase(
+            "A spreadsheet counts days so, and means {date}: have it show the column as dates, "
+            "the year first, and save it again.",
+            date=(_DAY_ZERO + timedelta(days=int(counted[1]))).isoformat(),
+        )
     tried = _may_be(" ".join(text.split()))
     if not tried:
         return phrase("Write year, month and day, in this order.")
