@@ -49,10 +49,12 @@ KINDS = {
     "new yard": "new yard Found at 0.05 0.05: 6 colonies 9 boxes",
     "home": "home Red",
     "skip": "skip Fernbank",
+    "skip strips": "skip strips Fernbank",
     "next": "next Red: Fernbank",
     "left": "left Creek Mouth 9:40",
     "blocks left": "blocks left 3",
     "strips left": "strips left 20",
+    "boards left": "boards left 30",
     "boards lost": "boards lost 25",
     "boards found": "boards found 9",
     "sugar left": "sugar left 150 kg",
@@ -70,10 +72,13 @@ def in_hand_plan() -> Plan:
     return plan_season(safe(running_outfit(), Safety(970, 30, 1)), rounds=1)
 
 
-ON_THE_ROAD = {"done", "done nothing", "home", "skip", "next", "left"}
+ON_THE_ROAD = {"done", "done nothing", "home", "skip", "skip strips", "next", "left"}
 """Kinds about a truck that is out, or was."""
 REFUSED = {
     ("shut today", "next"): "the next stop would lie in hours that are shut",
+    ("shut today", "skip strips"): "the rest of the stop would lie in hours that are shut",
+    ("home", "skip strips"): "the stop is not reached",
+    ("skip", "skip strips"): "that stop was left out",
     ("home", "next"): "nothing is left to go to",
     ("skip", "next"): "that stop was left out",
     ("suspect", "sound"): "a yard has one state of health",
