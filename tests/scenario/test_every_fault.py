@@ -10,6 +10,14 @@ from tests.scenario.roads import faults_with_roads
 WEATHER = "area,what,state,from_day,to_day,from_hour,to_hour,min_temp,max_temp,note\n"
 YARD = "name,lat,lon,colonies,boxes,target"
 HERE = "-38.01,175.06"
+AXLES = """\
+[trucks.axles]
+front_empty = "0.5 t"
+rear_empty = "0.9 t"
+front_max = "1.7 t"
+rear_max = "x"
+load_on_rear = "80 %"
+"""
 MOVE = '[[moves]]\nyard = "Gate"\nlat = -38.1\nlon = 175.1\n'
 BOX = '[[boxes]]\nname = "Own"\nwidth = "400 mm"\nheight = "200 mm"\n'
 TRUCK = """\
@@ -70,6 +78,7 @@ def test_of_a_yard(tmp_path: Path, columns: str, cells: str, fields: list[str]) 
         ({"3.5 t": "3.5"}, ["max", "seats"]),
         ({'"2.1 t"': '"2.1 t"\ntrain_max = "3 t"'}, ["train_max", "seats"]),
         ({'"2.1 t"': '"2.1 t"\ndrivers = []'}, ["drivers", "seats"]),
+        ({'seats = "x"': AXLES}, ["axles", "rear_max"]),
     ],
 )
 def test_of_a_truck(tmp_path: Path, slips: dict[str, str], fields: list[str]) -> None:

@@ -91,7 +91,12 @@ def _check_axles(file: OutfitFile, outfit: Outfit) -> None:
     ways = {way.truck.id: way for way in reversed(haulers(outfit)) if way.trailer is None}
     for number, truck in enumerate(outfit.trucks):
         way, axles = ways.get(truck.id), truck.axles
-        if way is None or axles is None or outfit.person_g <= 1 or not axles_add_up(axles, truck):
+        if (
+            way is None
+            or axles is None
+            or outfit.person_g <= 1
+            or not axles_add_up(axles, truck.empty_g)
+        ):
             continue
         least, most = way.bears()
         if least <= most:

@@ -38,6 +38,7 @@ def _truck(
     file: OutfitFile, fields: Fields, number: int, days: Days, people: Sequence[Person]
 ) -> Truck:
     deck = _deck(fields)
+    empty_g = fields.read("empty", measures.VEHICLE_EMPTY, 1)
     max_g = fields.read("max", measures.VEHICLE_MOST, 1)
     drivers = tuple(person.id for person in people if person.drives)
     known = file.top.right("people")  # else nobody's name is
@@ -45,13 +46,13 @@ def _truck(
     truck = Truck(
         id="",
         name=fields.optional("name", name) or f"Truck {number + 1}",
-        empty_g=fields.read("empty", measures.VEHICLE_EMPTY, 1),
+        empty_g=empty_g,
         max_g=max_g,
         train_max_g=fields.optional("train_max", measures.VEHICLE_MOST),
         fuel_g=fields.read("fuel", measures.ABOARD, 0),
         kit_g=fields.read("kit", measures.ABOARD, 0),
         deck=deck,
-        axles=_axles(file, fields, number, (max_g, deck)),
+        axles=_axles(file, fields, number, (empty_g, max_g, deck)),
         seats=fields.read("seats", Whole(1, 9), 1),
         width_mm=_width(fields, deck),
         four_wheel=fields.read("four_wheel", yes_no, False),
@@ -144,15 +145,17 @@ def _out_days(fields: Fields, days: Days) -> tuple[int, ...]:
     return tuple(sorted(set(fields.items("out_days", days.number))))
 
 
-def _axles(file: OutfitFile, fields: Fields, number: int, limits: tuple[int, Deck]) -> Axles | None:
+def _axles(
+    file: OutfitFile, fields: Fields, number: int, limits: tuple[int, int, Deck]
+) -> Axles | None:
     """Return the axles, or None where they are at fault.
 
-    ``limits`` are the truck's gross limit and its deck.
+    ``limits`` are the truck's empty mass, its gross limit and its deck.
     """
     inner = file.inner(fields, "axles", f"trucks.{number}.axles")
     if inner is None:
         return None
-    most, deck = limits
+    empty_g, most, deck = limits
     least = -(-most * STEER_LEAST_PERMILLE // 1000)
     shown = (
         f"{least / 1000:g} kg",
@@ -168,6 +171,17 @@ def _axles(file: OutfitFile, fields: Fields, number: int, limits: tuple[int, Dec
         wheelbase_mm=inner.optional("wheelbase", measures.WHEELBASE),
         deck_starts_mm=inner.optional("deck_starts", measures.DECK_STARTS),
     )
+    weighed = fields.right("empty") and inner.right("front_empty", "rear_empty")
+    if weighed and not axles_add_up(axles, empty_g):
+        total = (axles.front_empty_g + axles.rear_empty_g) / 1000
+        cure = phrase(
+            "The two empty axles make {total} kg; they must make up the empty truck.",
+            total=Number(f"{total:g}"),
+        )
+        said = f"{axles.front_empty_g / 1000:g} kg + {axles.rear_empty_g / 1000:g} kg"
+        fields.fault(
+            "axles", phrase("front_empty + rear_empty = empty, within 5 %"), cure, said=said
+        )
     return axles if inner.clean else None
 
 
@@ -226,19 +240,8 @@ def _check_masses(fields: Fields, truck: Truck) -> None:
             phrase("more than max"),
             phrase("Leave it out when it may pull no trailer."),
         )
-    axles = truck.axles
-    if fields.right("empty", "axles") and axles is not None and not axles_add_up(axles, truck):
-        total = (axles.front_empty_g + axles.rear_empty_g) / 1000
-        cure = phrase(
-            "The two empty axles make {total} kg; they must make up the empty truck.",
-            total=Number(f"{total:g}"),
-        )
-        said = f"{axles.front_empty_g / 1000:g} kg + {axles.rear_empty_g / 1000:g} kg"
-        fields.fault(
-            "axles", phrase("front_empty + rear_empty = empty, within 5 %"), cure, said=said
-        )
 
 
-def axles_add_up(axles: Axles, truck: Truck) -> bool:
+def axles_add_up(axles: Axles, empty_g: int) -> bool:
     """Tell whether the empty axles make up the empty truck, within a twentieth of it."""
-    return abs(axles.front_empty_g + axles.rear_empty_g - truck.empty_g) <= truck.empty_g // 20
+    return abs(axles.front_empty_g + axles.rear_empty_g - empty_g) <= empty_g // 20
