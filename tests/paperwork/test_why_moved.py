@@ -176,7 +176,8 @@ def test_counts_are_told_as_they_were_typed() -> None:
         shifts = [a_shift(plan.outfit, at, [one]) for at, one in enumerate(stops)]
         new = replace(plan, shifts=tuple(shifts))
         for at in range(len(calls)) if counted else ():
-            new = edited(new, {f"shifts.{at}.trips.0.calls.1.counted": calls[at]})
+            call = f"shifts.{at}.trips.0.calls.1"
+            new = edited(new, {f"{call}.counted": calls[at], f"{call}.planned": calls[at]})
         return new
 
     rounds = (feed(30, 150),), (feed(30, 150, 2),)
