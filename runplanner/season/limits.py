@@ -26,9 +26,11 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     its own hours end.  Found by making the call longer until its hours, some later window, the
     end of the day, or a lag of some yard no longer holds; a visit on a later day may lack up to
     ``LAG_MIN`` of its lag.  Breaks from duty may be long enough to spare those from driving,
-    but those begun by then are had as planned.
+    but those begun by then are had as planned.  By when a stop is planned to be over is no rule.
     """
     rests = keeper.ground.outfit.hours.ways_to_rest()
+    free = (tuple(stop._replace(to_min=0) for stop in trip) for trip in judged.day.trips)
+    judged = judged._replace(day=judged.day._replace(trips=tuple(free)))
     return [
         max(_latest(keeper, state, judged, row, hours) for hours in rests)
         for row in range(len(judged.run.times))
@@ -37,13 +39,12 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
 
 def _latest(keeper: Keeper, state: State, judged: Judged, row: int, hours: Hours) -> int:
     """Find the most minutes a call may last longer; a break after it may then fall away."""
-    times = judged.run.times[row]
-    latest, ends = times.leave_min, times.end_min + times.slack_min
+    latest = judged.run.times[row].leave_min
     low, high = 0, MOST_LATE_MIN
     while low < high:
         middle = (low + high + 1) // 2
         leave = _late_leave(keeper, state, judged, Late(row, middle), hours)
-        if leave is None or leave > ends:
+        if leave is None:
             high = middle - 1
         else:
             low, latest = middle, max(latest, leave)
@@ -55,7 +56,7 @@ def _late_leave(
 ) -> int | None:
     """Return when a call that lasts so much longer is left, or None where the day then fails."""
     steps, home_min = keeper.judge.steps(judged)
-    for i in range(late.row + 1, len(steps)):
+    for i in range(late.row, len(steps)):
         begun = judged.run.times[i].start_min
         kept = tuple(
             s._replace(start_min=begun) for s in steps[i].spans if s.start_min <= begun <= s.end_min
@@ -70,8 +71,9 @@ def _late_leave(
         return None
     if run.driving_min > hours.driving_max_min:
         return None
-    held = _chains_hold(keeper, state, judged, run, late.row)
-    return run.times[late.row].leave_min if held else None
+    leave = run.times[late.row].leave_min
+    held = leave <= max(span.end_min for span in steps[late.row].spans)
+    return leave if held and _chains_hold(keeper, state, judged, run, late.row) else None
 
 
 def _chains_hold(keeper: Keeper, state: State, judged: Judged, run: Run, row: int) -> bool:

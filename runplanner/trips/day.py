@@ -15,3 +15,11 @@ class Day(NamedTuple):
     day: int
     hauler: int
     trips: tuple[Trip, ...]
+
+
+def with_stop(day: Day, trip: int, at: int, stop: Stop | None) -> Day:
+    """Return a day with another stop in place of number ``at`` of a trip, or none."""
+    stops = day.trips[trip]
+    changed = (*stops[:at], *(() if stop is None else (stop,)), *stops[at + 1 :])
+    trips = (*day.trips[:trip], changed, *day.trips[trip + 1 :])
+    return day._replace(trips=tuple(filter(None, trips)))

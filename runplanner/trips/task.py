@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from runplanner.days import DAY_MIN
+from runplanner.days import DAY_MIN, Span, meet
 from runplanner.haulage.lots import comb_box_g
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Yard
@@ -55,20 +55,16 @@ def task_of(outfit: Outfit, due: Due, hours: Windows, stop: Stop) -> Task:
     )
     if stop.wet_up:
         spans = _late_in_day(spans, outfit.rules.wet_from_min)
-    if stop.from_min:
-        spans = _clipped(spans, stop.from_min)
+    if stop.from_min or stop.to_min:
+        spans = _clipped(spans, stop.from_min, stop.to_min)
     settled = hours.settled_from_min if stop.off else (0,) * len(spans)
     return Task(used, _gain_g(outfit, yard, used, stop), work_s(outfit, stop), spans, settled)
 
 
-def _clipped(days: Days, from_min: int) -> Days:
-    """Return the hours of every day without what lies before ``from_min``."""
+def _clipped(days: Days, from_min: int, to_min: int = 0) -> Days:
+    """Return the hours of every day from a minute on, and up to another, where it is not 0."""
     return tuple(
-        tuple(
-            span._replace(start_min=max(span.start_min, from_min))
-            for span in spans
-            if span.end_min > from_min
-        )
+        meet(spans, (Span(from_min, to_min or spans[-1].end_min),)) if spans else ()
         for spans in days
     )
 

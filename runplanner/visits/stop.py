@@ -26,6 +26,7 @@ class Stop(NamedTuple):
         other: The take-off clears the boxes by the yard's other way, not by its usual one.
         over: Boards lifted besides those of its colonies: they lie where colonies died.
         feeders: Feeders left with a later round, where those of the first have been fetched.
+        to_min: Over by this minute, 0 for any; how it is planned, not a promise.
     """
 
     yard: int
@@ -44,6 +45,7 @@ class Stop(NamedTuple):
     other: bool = False
     over: int = 0
     feeders: int = 0
+    to_min: int = 0
 
     def on(self, day: int) -> "Stop":
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
@@ -68,9 +70,14 @@ class Stop(NamedTuple):
         return all(enough)
 
     @property
+    def further(self) -> bool:
+        """Tell whether blocks are for colonies taken off before."""
+        return bool(self.blocks and not self.off)
+
+    @property
     def idle(self) -> bool:
         """Tell whether nothing is done at the stop."""
-        return self == Stop(self.yard, from_min=self.from_min)
+        return self == Stop(self.yard, from_min=self.from_min, to_min=self.to_min)
 
 
 def unkept(promised: Sequence[Stop], stops: Sequence[Stop]) -> int:
@@ -171,7 +178,7 @@ def merged(one: Stop, other: Stop, to_feed: int) -> Stop | None:
 
 def _clash(one: Stop, other: Stop) -> bool:
     """Tell whether both do the same job, or their jobs do not go into one visit."""
-    if any((stop.blocks and not stop.off) or stop.wet_up for stop in (one, other)):
+    if any(stop.further or stop.wet_up for stop in (one, other)):
         return True
     return bool(
         (one.round and other.round)

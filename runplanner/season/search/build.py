@@ -355,8 +355,8 @@ class Builder:
                 return state
             stops = [Stop(yard, blocks=count) for count in self._hungry(state, yard)]
             days = range(self.ground.outfit.season.n_days)
-            found = (self.inserter.place(state, stop, [day]) for stop in stops for day in days)
-            more = min((one for one in found if one), key=lambda one: one.score, default=state)
+            found = (one for stop in stops for day in days for one in self._given(state, stop, day))
+            more = min(found, key=lambda one: one.score, default=state)
             if not more.score < state.score:
                 return state
             state = more
@@ -388,6 +388,24 @@ class Builder:
         """
         until = self.ground.outfit.season.n_days * DAY_MIN + BEYOND_MIN
         return sum(count for ends_min, count in state.progress[yard].waiting if ends_min < until)
+
+    def _given(self, state: State, stop: Stop, day: int) -> Iterator[State]:
+        """Yield states with further blocks on a day, as a day likes and soon enough to save one.
+
+        A day begins as late as waits let it, which may be just too late.
+        """
+        new = self.inserter.place(state, stop, [day])
+        if new is None:
+            return
+        yield new
+        given = [one for one in new.visits[stop.yard] if one.day == day and one.stop == stop][-1]
+        for end_min, _ in self.inserter.keeper.chains.waiting[stop.yard]:
+            last_min = day * DAY_MIN + end_min % DAY_MIN
+            if end_min <= last_min < given.start_min:
+                to_min = last_min + given.end_min - given.start_min
+                soon = self.inserter.place(state, stop._replace(to_min=to_min), [day])
+                if soon is not None:
+                    yield soon
 
     def _hungry(self, state: State, yard: int) -> list[int]:
         """Return how many colonies may want a further block: those off already, or all, if fewer.

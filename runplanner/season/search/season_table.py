@@ -37,9 +37,10 @@ Chain = tuple[tuple[int, ...], tuple[Choice, ...]]
 
 def moved_to(stop: Stop, was: int, day: int) -> Stop:
     """Return a stop of one day as it is on another; what it waits for moves along."""
-    if day == was or not stop.from_min:
+    if day == was or not (stop.from_min or stop.to_min):
         return stop
-    return stop._replace(from_min=max(0, stop.from_min + (day - was) * DAY_MIN)).on(day)
+    from_min = max(0, stop.from_min + (day - was) * DAY_MIN)
+    return stop._replace(from_min=from_min, to_min=0).on(day)
 
 
 class SeasonTable(DayTable):

@@ -4,12 +4,13 @@ All of it is judged exactly, and nothing is taken that costs more or leaves more
 """
 
 from collections.abc import Iterator
-from itertools import permutations
+from itertools import permutations, product
 
 from runplanner.season.search.lots import evened
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.day import Day, Key
+from runplanner.trips.day import Day, Key, with_stop
+from runplanner.trips.judged import Judged
 from runplanner.visits.stop import Stop, Visit
 
 
@@ -27,15 +28,37 @@ def tidied(keeper: Keeper, state: State) -> State:
 
 
 def without_needless_blocks(keeper: Keeper, state: State, yard: int) -> State:
-    """Leave out further blocks yet to be given, wherever things stand better without."""
-    for visit in state.visits[yard]:
-        again = visit.stop
-        if again.blocks and not again.off and not visit.fact:
-            key = visit.day, visit.truck
-            bare = _with(state.days[key].day, again, None)
-            new = keeper.replace(state, key, bare)
-            state = new if new is not None and new.score < state.score else state
+    """Leave out further blocks yet to be given, wherever things stand better without.
+
+    A day may have begun early for one that goes only, so it is tried no later as well.
+    """
+    while (new := next(_less_blocks(keeper, state, yard), None)) is not None:
+        state = new
     return state
+
+
+def _less_blocks(keeper: Keeper, state: State, yard: int) -> Iterator[State]:
+    """Yield better states, in which a stop for further blocks is left out."""
+    again = (one for one in state.visits[yard] if one.stop.further and not one.fact)
+    for key in dict.fromkeys((one.day, one.truck) for one in again):
+        judged = state.days[key]
+        for day, number in product((judged.day, _as_soon(judged)), range(len(judged.day.trips))):
+            for at, stop in enumerate(day.trips[number]):
+                if stop.yard == yard and stop.further:
+                    new = keeper.replace(state, key, with_stop(day, number, at, None))
+                    if new is not None and new.score < state.score:
+                        yield new
+
+
+def _as_soon(judged: Judged) -> Day:
+    """Return a truck's day on which no stop for further blocks may end later."""
+    day, visits = judged.day, iter(judged.visits)
+    for number, trip in enumerate(judged.day.trips):
+        for at in range(len(trip)):
+            one = next(visits)
+            if one.stop.further:
+                day = with_stop(day, number, at, one.stop._replace(to_min=one.end_min))
+    return day
 
 
 def without_needless_boards(keeper: Keeper, state: State, yard: int) -> State:

@@ -12,7 +12,7 @@ from runplanner.season.standing.house import BaseWork, Mix, Spin
 from runplanner.season.standing.sizes import Sizes
 from runplanner.season.standing.state import Standing
 from runplanner.trips.clock import Run
-from runplanner.trips.day import Day, Key
+from runplanner.trips.day import Day, Key, with_stop
 from runplanner.trips.ground import Ground
 from runplanner.trips.judge import Judge
 from runplanner.trips.judged import NOTHING_RIDES, Judged, Riding, milli_cents
@@ -63,7 +63,8 @@ def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
 
     Where a feed had to wait on its day until the last was taken down, it waits again, and where
     the time of day is paid for, a feed in the evening stays in the evening.  What could as well
-    begin earlier than it was planned keeps its hour.  A visit is as large as its yard now is.
+    begin earlier than it was planned keeps its hour, and further blocks come no later than planned.
+    A visit is as large as its yard now is.
     """
     found = {}
     judge, sized = Judge(ground), _sized(plan, ground)
@@ -112,7 +113,7 @@ def _sized(plan: Plan, ground: Ground) -> list[list[list[tuple[Call, Stop]]]]:
 
 
 def _as_late(judge: Judge, day: Day, promised: list[list[Call]]) -> Day:
-    """Return a day no earlier at its yards than it was planned to be.
+    """Return a day no earlier at its yards than it was planned to be, and blocks no later.
 
     Once a stop takes longer or shorter than was planned, those after it come as they may.
     """
@@ -123,10 +124,10 @@ def _as_late(judge: Judge, day: Day, promised: list[list[Call]]) -> Day:
             if not visit:
                 return day
             if visit.start_min < call.start_min:
-                stops = list(day.trips[trip])
-                stops[at] = stops[at]._replace(from_min=call.start_min)
-                trips = (*day.trips[:trip], tuple(stops), *day.trips[trip + 1 :])
-                day = day._replace(trips=trips)
+                day = with_stop(day, trip, at, visit.stop._replace(from_min=call.start_min))
+            elif visit.start_min > call.start_min and visit.stop.further:
+                soon = with_stop(day, trip, at, visit.stop._replace(to_min=call.end_min))
+                day = soon if judge(soon) else day
             if visit.end_min - visit.start_min != call.end_min - call.start_min:
                 return day
     return day
