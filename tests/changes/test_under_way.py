@@ -197,6 +197,9 @@ def test_syrup_is_left_out_where_no_colonies_come_off() -> None:
     assert {SYRUP: 85_000} == unused(facts.outfit, trips[1])
     assert "Fernbank: without syrup; all else there as planned" in facts.notes
     driven(facts)
+    assert "the round of syrup that is planned at Fernbank: 1" in refusal(
+        "skip syrup round 7 at Fernbank", now=now, plan=plan
+    )
     assert "syrup only where no colonies come off" in refusal(
         "skip syrup Fernbank", now=AFTER_CREEK
     )

@@ -46,7 +46,7 @@ _JOBS: Final = {
     **dict.fromkeys(("syrup", "feed"), (Job.FEED, phrase("syrup"))),
     "strips": (Job.STRIPS, phrase("strips")),
 }
-_ROUND: Final = re.compile(r"round [0-9]+", re.IGNORECASE)
+_ROUND: Final = re.compile(r"round ([0-9]+)", re.IGNORECASE)
 _OUT: Final = phrase("a truck that is out with a trip loaded")
 MOST_ORDERED: Final = 5
 """With more stops to come no other order is looked for."""
@@ -69,7 +69,7 @@ def skip(line: Line, draft: Draft) -> Draft:
     """
     job = _job(line, draft)
     if job is not None:
-        return _skip_job(line, draft, job)
+        return _skip_job(line, draft, *job)
     ids = {call.yard for out in trucks_out(draft) for call in (*out.to_come(), *out.later_stops())}
     off = _off_already(draft)
     if not ids | off:
@@ -93,18 +93,22 @@ def skip(line: Line, draft: Draft) -> Draft:
     return draft
 
 
-def _job(line: Line, draft: Draft) -> str | None:
-    """Read a job that papers tell who is late to leave; None where a yard comes next, or no job."""
+def _job(line: Line, draft: Draft) -> tuple[str, int] | None:
+    """Read a job that papers tell who is late to leave, with its round; 0 where none is told.
+
+    None where a yard comes next, or no job.
+    """
     if Line(line.rest()).meant(yards_called(draft)):
         return None
     line.take("the")
-    job = line.take(*_JOBS)
-    if job:
-        line.match(_ROUND)
-    return job or None
+    said = line.take(*_JOBS)
+    if not said:
+        return None
+    number = line.match(_ROUND) if _JOBS[said][0] is Job.FEED else None
+    return said, int(number[1]) if number else 0
 
 
-def _skip_job(line: Line, draft: Draft, said: str) -> Draft:
+def _skip_job(line: Line, draft: Draft, said: str, number: int) -> Draft:
     job, what = _JOBS[said]
     named = True
     while named:
@@ -116,7 +120,16 @@ def _skip_job(line: Line, draft: Draft, said: str) -> Draft:
                 phrase("What was left out of a stop that has begun is told as its count."),
             )
         yard = a_yard(line, draft, [draft.outfit.yard(call.yard) for _, call in stops])
-        out, call = next(stop for stop in stops if stop[1].yard == yard.id)
+        here = [stop for stop in stops if stop[1].yard == yard.id]
+        out, call = next((one for one in here if number in _rounds(one[1])), here[0])
+        if number and number not in _rounds(call):
+            raise Refusal(
+                phrase(
+                    "the round of syrup that is planned at {name}: {rounds}",
+                    name=yard.name, rounds=joined(", ", *_rounds(call)),
+                ),
+                phrase("Look up on the driver's paper what is to be left out."),
+            )  # fmt: skip
         jobs = {one.job for one in call.actions}
         if job is Job.FEED and Job.TAKE_OFF in jobs:
             raise Refusal(
@@ -131,6 +144,10 @@ def _skip_job(line: Line, draft: Draft, said: str) -> Draft:
             draft = draft.noted(note)
         named = line.comma_before() and not line.done()
     return draft
+
+
+def _rounds(call: Call) -> tuple[int, ...]:
+    return tuple(sorted({one.round for one in call.actions if one.job is Job.FEED}))
 
 
 def _off_already(draft: Draft) -> set[str]:
