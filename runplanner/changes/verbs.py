@@ -56,8 +56,6 @@ from runplanner.trade.strips import SUBSTANCES
 _MOST: Final = 1_000_000
 AWAY: Final = ("out", "off", "away", "sick", "broken", "down")
 BACK: Final = ("back", "here")
-_BACK_ON: Final = re.compile(r"^back\s+(?:from\s+|on\s+)?(?=\S)", re.IGNORECASE)
-"""An absence told with the day that ends it: "off, back Wed"."""
 _LICENCE: Final = re.compile(r"[(:#]?\s?(?:licence|license)\b", re.IGNORECASE)
 _QUOTES: Final = " :\"'\u201c\u201d\u201e\u2018\u2019\u201a\u00ab\u00bb"
 
@@ -186,8 +184,6 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
     # Of "broken down" and "off sick" either word says it.
     while not back and line.take(*AWAY):
         pass
-    if not back:
-        line.rewrite(_BACK_ON, "until ")
     first = open_ended(line, draft) if back else None
     spans = when_or_now(line, draft, goes_on=back)
     days, parts = days_of(spans), part_days(spans, draft)

@@ -322,6 +322,11 @@ def test_hours_of_an_absence_take_the_whole_day_and_it_is_said(typed: str, said:
         ("Ann back: from Fri 5 Mar on", "Ann back Fri"),
         ("Bob sick, back from Fri", "Bob sick until Fri"),
         ("Blue broken, back Fri", "Blue broken until Fri"),
+        ("Bob sick (back Fri)", "Bob sick until Fri"),
+        ("Bob sick: (back on Fri)", "Bob sick until Fri"),
+        ("Bob sick : back from Fri 5 Mar", "Bob sick until Fri"),
+        ("honey house broken (back Fri 12:00)", "honey house broken until Fri 12:00"),
+        ("Bob sick today (back pain)", "Bob sick today"),
     ],
 )
 def test_as_drivers_text(typed: str, as_if: str) -> None:
@@ -329,6 +334,13 @@ def test_as_drivers_text(typed: str, as_if: str) -> None:
     texted, plain = (put_in("Ann off 3-5 Mar", one, now=NOON) for one in (typed, as_if))
 
     assert (plain.outfit, plain.notes) == (texted.outfit, texted.notes)
+
+
+def test_a_day_in_brackets_is_no_reason_to_be_left_unread() -> None:
+    """Away on Thursday alone it would be, where Friday is meant as well."""
+    (told,) = faults("Bob off Thu (back Sat)")
+
+    assert "it goes on 'back Sat'" in told
 
 
 @pytest.mark.parametrize(

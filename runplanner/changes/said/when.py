@@ -61,8 +61,11 @@ _A_DAY_NEXT: Final = re.compile(_A_DAY, re.IGNORECASE)
 _FROM_DAY: Final = re.compile(
     rf"^from\s+((?:{_A_DAY},?\s*){{1,2}})(?:on(?:wards?)?\b)?", re.IGNORECASE
 )
+_BACK: Final = r"back\s+(?:(?:from|on)\s+)?"
+_BACK_ON: Final = re.compile(rf"^{_BACK}(?=\S)", re.IGNORECASE)
+"""An absence told with the day that ends it: "off, back Wed"."""
 _WHEN_NEXT: Final = re.compile(
-    rf"[:(\s]*(?:(?:from|before|after|until|till|on)\s+)?"
+    rf"[:(\s]*(?:{_BACK})?(?:(?:from|before|after|until|till|on)\s+)?"
     rf"(?:{_A_DAY}|{_END_TIME}|{_PART}|[0-9]{{1,2}}\s*-\s*[0-9])",
     re.IGNORECASE,
 )
@@ -144,10 +147,14 @@ def _past_colon(line: Line) -> None:
 def when_or_now(line: Line, draft: Draft, *, goes_on: bool = False) -> tuple[Span, ...]:
     """Read days and hours as `when`; where none are told it is the rest of today, with a note.
 
+    "back Wed" is until Wednesday, but where it ``goes_on``.
+
     Raises:
         Refusal: As `when` does.
     """
     _past_colon(line)
+    if not goes_on:
+        line.rewrite(_BACK_ON, "until ")
     if line.over():
         return (_rest_of_today(line, draft, goes_on=goes_on),)
     return when(line, draft, goes_on=goes_on)
