@@ -156,9 +156,6 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         name2=model.name,
     )
     inside = lies_in(outfit.areas, there)
-    if inside:
-        held = phrase("{name}: in a restricted area, so at a standstill: nothing leaves", name=name)
-        draft = draft.noted(held)
     names = [yard.name for yard in outfit.yards]
     key = words.slug(name, {*(yard.id for yard in outfit.yards), *words.others_names(name, names)})
     grown, place = _with_place(draft.noted(note), Place(f"yard-{key}", name, *there))
@@ -173,6 +170,24 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
     )  # fmt: skip
     return replace(grown, outfit=with_yard_like(grown.outfit, yard, model))
+
+
+def held_where_new(draft: Draft) -> Draft:
+    """Return the draft with a note on each new yard that an area holds, by all lines."""
+    known = {yard.id for yard in draft.plan.outfit.yards}
+    for yard in draft.outfit.yards:
+        held = yard.id not in known and yard.health is Health.STANDSTILL
+        if held and _in_area(draft, yard.sites[0][1]):
+            note = phrase(
+                "{name}: in a restricted area, so at a standstill: nothing leaves", name=yard.name
+            )
+            draft = draft.noted(note)
+    return draft
+
+
+def _in_area(draft: Draft, place: int) -> bool:
+    there = draft.outfit.places[place]
+    return lies_in(draft.outfit.areas, (there.lat, there.lon))
 
 
 def _new_name(line: Line, outfit: Outfit) -> str:

@@ -19,7 +19,7 @@ from runplanner.changes.road.against import emptied
 from runplanner.changes.road.margins import loaded_anew, marked, timed_anew
 from runplanner.changes.road.under_way import advised, rung, too_long
 from runplanner.changes.said.line import Line
-from runplanner.changes.sites import kept_in_place
+from runplanner.changes.sites import held_where_new, kept_in_place
 from runplanner.changes.store.stocks import counted_anew
 from runplanner.changes.verbs import verb_of
 from runplanner.daybook.plan import Plan
@@ -173,7 +173,7 @@ def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> 
     """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         draft = as_could_be(draft, draft.outfit.yard(yard))
-    draft = loaded_anew(counted_anew(bared(treated(kept_in_place(draft)))))
+    draft = loaded_anew(counted_anew(bared(treated(kept_in_place(held_where_new(draft))))))
     draft = left_with_the_dead(loaded_anew(rung(draft, _told)) if ring else draft)
     if begun is not None:
         draft = timed_anew(draft, begun)

@@ -964,14 +964,18 @@ def test_a_new_yard_in_a_restricted_area_is_at_a_standstill() -> None:
     plan = running_plan()
     area = Area(((0.0, 0.1),), 1_000)
     plan = replace(plan, outfit=replace(plan.outfit, areas=(area,)))
-    lines = (f"new yard {name} at 0.0 {lon}: 5 colonies 5 boxes"
-             for name, lon in (("In", 0.105), ("Out", 0.115)))  # fmt: skip
+    lines = [f"new yard {name} at 0.0 {lon}: 5 colonies 5 boxes"
+             for name, lon in (("In", 0.105), ("Out", 0.115))]  # fmt: skip
     told = put_in(*lines, now=NOON, plan=plan)
 
     assert [Health.STANDSTILL, Health.SOUND] == [yard.health for yard in told.outfit.yards[3:]]
-    assert ["In: in a restricted area, so at a standstill: nothing leaves"] == [
-        note for note in told.notes if "standstill" in note
-    ]
+    held = "In: in a restricted area, so at a standstill: nothing leaves"
+    assert [held] == [note for note in told.notes if "standstill" in note]
+    for line, says in (
+        ("sound In", False), ("watch In", False), ("standstill In", True), ("suspect In", False),
+        ("standstill In, licence No 17, district office", False),
+    ):  # fmt: skip
+        assert says is (held in put_in(*lines, line, now=NOON, plan=plan).notes)
 
 
 def test_a_moved_yard_keeps_what_was_typed_of_its_old_place() -> None:
