@@ -12,6 +12,7 @@ from runplanner.changes.said.count_words import BOXES, COLONIES
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import a_truck, with_out_days
 from runplanner.changes.said.when import date_on, day
+from runplanner.days import NEVER
 from runplanner.haulage.travel import drive_min, geodesic_m, nearest_yard, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
@@ -78,26 +79,41 @@ def _staying(yard: Yard, allowed: Phrase) -> Refusal:
 
 
 def kept_in_place(draft: Draft) -> Draft:
-    """Return the draft with moves to come called off where nothing may leave the yard, and so said.
+    """Return the draft with moves to come called off where hives are to stay, and so said.
 
+    That is where nothing may leave the yard, or a new place lies in an area and no licence is told.
     A truck that was to carry them stays home that day, for it may be out for other reasons too.
     """
-    today = max(0, draft.today)
-    for yard in (one for one in draft.outfit.yards if one.health in CLOSED):
-        for from_day in yard.moves_after(today):
+    for yard in draft.outfit.yards:
+        last = _last_free(draft, yard)
+        for from_day in yard.moves_after(last):
             draft = draft.noted(_stay_words(draft, yard, from_day))
-        if yard.moves_after(today):
-            draft = draft.with_yard(yard.staying_after(today))
+        if yard.moves_after(last):
+            draft = draft.with_yard(yard.staying_after(last))
     return draft
+
+
+def _last_free(draft: Draft, yard: Yard) -> int:
+    """Return the last day by which hives may have been moved: today, the day before an area."""
+    today = max(0, draft.today)
+    if yard.health in CLOSED:
+        return today
+    barred = (day for day, place in yard.sites
+              if day > today and not yard.licence and _in_area(draft, place))  # fmt: skip
+    return next(barred, NEVER) - 1
 
 
 def _stay_words(draft: Draft, yard: Yard, from_day: int) -> Phrase:
     date, truck = date_on(draft, from_day), dict(yard.carried_by).get(from_day, "")
+    why = (
+        phrase("nothing leaves a yard that is suspect or at a standstill")
+        if yard.health in CLOSED
+        else phrase("without a licence they do not go into a restricted area")
+    )
     said = phrase(
-        "{name}: the hives stay where they are, for nothing leaves a yard that is suspect or at a "
-        "standstill; the move in the night before {day} is called off: ring whoever was to carry "
-        "them",
-        name=yard.name, day=date,
+        "{name}: the hives stay where they are, for {why}; the move in the night before {day} is "
+        "called off: ring whoever was to carry them",
+        name=yard.name, why=why, day=date,
     )  # fmt: skip
     if not truck:
         return said

@@ -959,6 +959,27 @@ def test_hives_are_not_moved_into_a_restricted_area(area: Area) -> None:
         assert 2 == len(told.outfit.yard("fernbank").sites)
 
 
+def test_a_licence_taken_back_calls_off_the_move_into_an_area() -> None:
+    """That of Saturday, told with a licence before; the one of Friday, outside, stays."""
+    plan = running_plan()
+    outfit = replace(plan.outfit, areas=(Area(((0.09, 0.1),), 1_200),))
+    before = put_in(
+        "standstill Fernbank, licence No 17, district office",
+        "move Fernbank to 0.09 0.07 on Fri", "move Fernbank to 0.09 0.09 on Sat with Red",
+        "move Fernbank to 0.09 0.06 on Sun", now=NOON, plan=replace(plan, outfit=outfit),
+    )  # fmt: skip
+    told = put_in("sound Fernbank", now="Wed 3 Mar 13:00", plan=replace(plan, outfit=before.outfit))
+    yard = told.outfit.yard("fernbank")
+
+    assert [0, 4] == [day for day, _ in yard.sites]
+    assert () == yard.carried_by
+    said = [one for one in told.notes if "without a licence they do not go into" in one]
+    assert ["night before Sat 6", "night before Sun 7"] == [
+        note[note.index("night"):][:18] for note in said
+    ]  # fmt: skip
+    assert "Red still stays home that day" in said[0]
+
+
 def test_a_new_yard_in_a_restricted_area_is_at_a_standstill() -> None:
     """As one of the file is."""
     plan = running_plan()
