@@ -1600,6 +1600,33 @@ def test_a_stop_that_runs_late_is_told(now: str, word: str) -> None:
     driven(facts)
 
 
+@pytest.mark.parametrize(
+    ("told", "now", "leaves", "rest"),
+    [
+        ("14:05", 790, 870, (796, 841)),
+        ("14:05", 800, 870, (796, 841)),
+        ("13:47", 790, 828, (790, 835)),
+        ("13:45", 790, 870, (795, 840)),
+    ],
+)
+def test_a_break_that_is_too_short_by_longer_laws_is_made_longer(
+    told: str, now: int, leaves: int, rest: tuple[int, int]
+) -> None:
+    """Thirty minutes were due at 13:16, or at 13:15 to be over by then; here 45 end the duty.
+
+    A second break began inside the first, and the audit refused the day.
+    """
+    facts = put_in(f"left Creek Mouth {told}", now="Thu 4 Mar 10:40")
+    plan = replace(facts.plan, outfit=facts.outfit)
+    shift, _ = red(facts)
+    laws = replace(plan.outfit.hours, duty_break_min=45)
+    clockwork = Rest(plan.outfit, shift, 0, 3, THURSDAY + now, laws=laws)
+    call = clockwork.over_at(THURSDAY + leaves, whole=False)
+
+    assert [rest] == rests(replace(shift, breaks=tuple(clockwork.breaks)))
+    assert max(leaves, rest[1]) == call.leave_min - THURSDAY
+
+
 def test_a_stop_left_sooner_than_it_was_counted() -> None:
     """The count came by the way: at 9:00 Creek Mouth had been left since 8:55."""
     facts = put_in(AT_WORK, "left Creek Mouth 8:55", now="Thu 4 Mar 9:00")

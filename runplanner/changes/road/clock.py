@@ -90,6 +90,10 @@ class Rest:
             due = self._due_by(minute, leg, self._on_duty_from(taken))
             if due is None:
                 break
+            if taken and due.start_min < taken[-1].end_min:
+                # One that is not over, and too short by these laws, is made longer.
+                start = min(due.start_min, taken.pop().start_min)
+                due = Span(start, start + self.hours.duty_pause_min)
             taken.append(due)
             minute = max(minute, due.end_min)
         self.breaks = taken
