@@ -23,6 +23,8 @@ from runplanner.season.plan_season import plan_season
 from tests.scenario.folders import a_folder
 from tests.scenario.skies import DAYS, TYPED, YARDS, Spots, at, hours, scene, table
 
+pytestmark = pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
+
 EFFORT = Effort(rounds=2)
 FAIR = table()
 
@@ -131,7 +133,6 @@ def test_what_a_shorter_forecast_does_not_reach_stays_as_told(folder: Path) -> N
     assert () == audit(made.outcome.plan, made.before)
 
 
-@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_cold_judged_by_days_no_longer_told_stays(tmp_path: Path) -> None:
     """Three days of 4 degrees, 5 to 7: over four days down days 4 and 5 are too cold for syrup.
 

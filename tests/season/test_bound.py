@@ -21,6 +21,8 @@ from runplanner.trips.ground import Ground
 from tests.season.shapes import DONE, planned
 from tests.season.tiny import ANN, four, tiny
 
+pytestmark = pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
+
 ALL_LEFT = Tally(10**6, 10**6, 10**9, 10**6)
 
 
@@ -301,7 +303,6 @@ def odd_roads(count: int) -> Outfit:
     return replace(outfit, travel=Travel(minutes, metres, phrase("odd")))
 
 
-@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_roads_left_out_at_first_are_opened_where_they_help(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

@@ -28,6 +28,8 @@ from tests.outfits import daily
 from tests.paperwork.pages import Page
 from tests.season.tiny import four, tiny
 
+pytestmark = pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
+
 FED_STORES = 160_000
 """Grams that ten colonies of two yards lack: 8 kg each."""
 

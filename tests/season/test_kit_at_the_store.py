@@ -259,7 +259,10 @@ def test_strips_for_no_stop_are_among_the_reasons() -> None:
 
 @pytest.mark.parametrize(("rides", "enough"), [(0, True), (4, True), (5, False)])
 def test_blocks_for_no_stop_are_not_for_another_truck(rides: int, *, enough: bool) -> None:
-    """With too few feeders 26 blocks are wanted, of thirty; the first truck has some of these."""
+    """With too few feeders 26 blocks are wanted, of thirty; the first truck has some of these.
+
+    What is left over goes to colonies that no syrup comes to.
+    """
     facts = left_over(HOUSE)
     left = goods(200_000, 6, ml=85_000, feeders=10, blocks=rides)
     edits = {"shifts.0.trips.0.left": left, "outfit.kit.blocks_owned": 30, FEEDERS: 20}
@@ -270,4 +273,4 @@ def test_blocks_for_no_stop_are_not_for_another_truck(rides: int, *, enough: boo
         for action in call.actions if action.job is Job.BLOCK
     )  # fmt: skip
 
-    assert (enough, set()) == (used == 26, short_in(new, facts))
+    assert (enough, set()) == (used >= 26, short_in(new, facts))

@@ -3,6 +3,7 @@
 from contextlib import suppress
 from dataclasses import replace
 
+import pytest
 from hypothesis import given, settings
 
 from runplanner.errors import PlanError
@@ -18,6 +19,8 @@ from runplanner.visits.stop import Stop
 from tests.outfits import a_yard, an_outfit
 from tests.season.any_outfit import outfits
 from tests.season.test_any_outfit import ANY
+
+pytestmark = pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
 
 COLONIES, BOXES = 40, 80
 

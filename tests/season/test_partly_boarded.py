@@ -14,6 +14,8 @@ from tests.outfits import a_yard, an_outfit, daily
 from tests.running import at, put_in, stop_with
 from tests.season.test_replan import when
 
+pytestmark = pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
+
 
 def planned(owned: int) -> Plan:
     """Two yards of twelve under so many boards; the second's are those of the first.
