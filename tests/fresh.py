@@ -16,6 +16,8 @@ import subprocess
 import sys
 import tempfile
 import venv
+from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -34,8 +36,15 @@ def python() -> Path:
 
 def run(*words: str) -> int:
     """Run ``words`` with the environment's interpreter at the checkout; return its exit code."""
+    return heard(words).returncode
+
+
+def heard(words: Sequence[str], ear: int | None = None) -> subprocess.CompletedProcess[bytes]:
+    """Run ``words`` likewise; all they say goes to ``ear``, to the screen where there is none."""
     told = {**os.environ, "PYTHONUTF8": "1"}
-    return subprocess.run([str(python()), *words], cwd=ROOT, env=told, check=False).returncode
+    return subprocess.run(
+        [str(python()), *words], cwd=ROOT, env=told, check=False, stdout=ear, stderr=ear
+    )
 
 
 def ready(extra: str) -> None:
@@ -91,7 +100,10 @@ def test(arguments: list[str]) -> int:
     ready("dev,pdf,roads")
     if arguments:
         return run("-m", "pytest", *arguments)
-    failed = [name for name, words in checks() if run_check(name, words)]
+    *short, longest = checks()
+    with ThreadPoolExecutor(os.cpu_count()) as side_by_side:
+        found = [*side_by_side.map(lambda check: run_beside(*check), short), run_check(*longest)]
+    failed = [name for (name, _), bad in zip(checks(), found, strict=True) if bad]
     if failed:
         print("FAILED: " + ", ".join(failed), flush=True)
     return len(failed)
@@ -122,6 +134,14 @@ def checks() -> list[tuple[str, list[str]]]:
             ],
         ),
     ]
+
+
+def run_beside(name: str, words: list[str]) -> bool:
+    """Run one check beside others, and print its name and all it said; say whether it failed."""
+    done = heard(words, subprocess.PIPE)
+    said = (done.stdout + done.stderr).decode("utf-8", "replace")
+    print(f"== {name}\n{said}", end="", flush=True)
+    return done.returncode != 0
 
 
 def run_check(name: str, words: list[str]) -> bool:

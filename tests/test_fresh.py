@@ -4,6 +4,7 @@ import shutil
 import subprocess
 import sys
 import tomllib
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -17,11 +18,12 @@ NOT_SENT = {".gitattributes", ".gitignore", ".pre-commit-config.yaml"}
 @pytest.fixture
 def calls(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> list[tuple[str, ...]]:
     """What the script would run, with nothing really run and an environment of its own."""
-    heard: list[tuple[str, ...]] = []
+    asked: list[tuple[str, ...]] = []
 
-    def run(*words: str) -> int:
-        heard.append(words)
-        return 1 if "mypy" in words else 0
+    def heard(words: Sequence[str], _: int | None = None) -> subprocess.CompletedProcess[bytes]:
+        asked.append(tuple(words))
+        bad = "mypy" in words
+        return subprocess.CompletedProcess(words, int(bad), b"amiss\n" * bad, b"")
 
     def make_home() -> None:
         fresh.python().parent.mkdir(parents=True, exist_ok=True)
@@ -29,8 +31,8 @@ def calls(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> list[tuple[str, ..
 
     monkeypatch.setattr(fresh, "HOME", tmp_path / ".venv")
     monkeypatch.setattr(fresh, "make_home", make_home)
-    monkeypatch.setattr(fresh, "run", run)
-    return heard
+    monkeypatch.setattr(fresh, "heard", heard)
+    return asked
 
 
 def test_demo_installs_once_then_plans(calls: list[tuple[str, ...]]) -> None:
@@ -49,10 +51,12 @@ def test_every_check_runs_even_when_one_fails(
     """A failed check does not hide the ones after it, and is named at the end."""
     assert 1 == fresh.main(["test"])
 
-    assert ["pip", "ruff", "ruff", "mypy", "pytest"] == [
-        words[1] for words in calls if words[0] == "-m"
-    ]
-    assert capsys.readouterr().out.endswith("FAILED: types\n")
+    asked = [words[1] for words in calls if words[0] == "-m"]
+    assert ["mypy", "ruff", "ruff"] == sorted(asked[1:4])  # side by side, in any order
+    assert (asked[0], asked[4]) == ("pip", "pytest")
+    said = capsys.readouterr().out
+    assert "== types\namiss\n== floors\n" in said
+    assert said.endswith("FAILED: types\n")
 
 
 def test_arguments_go_to_pytest_alone(calls: list[tuple[str, ...]]) -> None:

@@ -24,6 +24,8 @@ from tests.outfits import an_outfit
 from tests.season.shapes import DONE, did, planned, reasons
 from tests.season.tiny import four, tiny
 
+pytestmark = pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
+
 EASED = " (with this eased alone, it fits)"
 NARROW = "Yard 1 lets in 2 m of width; the narrowest truck, Truck 1, is 2.1 m, 0.1 m too wide"
 DAY = phrase("one more day, taken as fair")
@@ -154,7 +156,6 @@ def test_a_relief_that_does_not_help_is_not_found() -> None:
     assert Relief(TRAILER, 0, 3, None) == by[TRAILER]
 
 
-@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_a_relief_that_cures_a_part_of_a_job_tells_the_part() -> None:
     """Sixty colonies in one yard: a day more ends no job, but takes honey off more of them.
 
