@@ -72,6 +72,7 @@ def test_the_grid() -> None:
     )
 
 
+@pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
 def test_a_tiny_trial_is_taken_up_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """One play of each of two settings, written down; said again, nothing is played anew."""
     words = ["in-hand", "--loads", "97", "--slacks", "0", "--seeds", "1", "--luck", "5"]

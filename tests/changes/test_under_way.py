@@ -1501,6 +1501,7 @@ def test_a_stop_that_is_counted_is_over_and_the_truck_goes_on() -> None:
 AS_PLANNED = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes 10 fed strips"
 
 
+@pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
 @pytest.mark.parametrize("count", [AS_PLANNED, AT_WORK.replace("10 colonies", "8 colonies")])
 def test_a_stop_that_was_counted_and_left_is_no_more_at_work_for_a_truck_called_back(
     count: str,
