@@ -1,5 +1,6 @@
 """Trips and shifts as they are planned: who drives what where, and when."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -52,6 +53,12 @@ class Action:
     wet: int = field(default=0, metadata=LATER)
     feeders_off: int = field(default=0, metadata=LATER)
     way: Clearing | None = field(default=None, metadata=LATER)
+
+
+def boards_lying(lain: int, done: Sequence[Action]) -> int:
+    """Return the boards that lie in a yard after what was done there, ``lain`` of them before."""
+    laid = sum(one.pieces for one in done if one.job is Job.BOARDS)
+    return lain + laid - sum(one.boards_off for one in done)
 
 
 @dataclass(frozen=True, slots=True)

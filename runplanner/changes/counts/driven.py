@@ -8,15 +8,13 @@ from dataclasses import replace
 
 from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.draft import Draft
-from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.daybook.trip import Action, Call, Job, Trip, boards_lying
 from runplanner.outfit.yards import Yard
 
 
 def boards_under(draft: Draft, yard: Yard) -> int:
     """Return the boards that lie in a yard once what is driven has been done."""
-    done = driven_actions(draft, yard.id)
-    on = sum(action.pieces for action in done if action.job is Job.BOARDS)
-    return yard.boards_lain + on - sum(action.boards_off for action in done)
+    return boards_lying(yard.boards_lain, driven_actions(draft, yard.id))
 
 
 def with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:

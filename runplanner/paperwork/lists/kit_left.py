@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops_at
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import boards_lying
 from runplanner.paperwork.speech.say import count, listed
 
 
@@ -26,8 +26,7 @@ def _left(plan: Plan, yard: str) -> tuple[int, int]:
     Feeders count where they go from yard to yard; else each stays in its hive.
     """
     done = [one for stop in stops_at(plan, yard) for one in stop.call.actions]
-    laid = sum(one.pieces for one in done if one.job is Job.BOARDS)
-    boards = plan.outfit.yard(yard).boards_lain + laid - sum(one.boards_off for one in done)
+    boards = boards_lying(plan.outfit.yard(yard).boards_lain, done)
     return max(0, sum(one.feeders - one.feeders_off for one in done)), max(0, boards)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops_at
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Job, boards_lying
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health, Yard
@@ -49,7 +49,6 @@ def _unready(plan: Plan, yard: Yard, day: int) -> Iterator[str]:
     done = [one for call in calls for one in call.actions]
     fed = [call.start_min for call in calls if any(one.job is Job.FEED for one in call.actions)]
     wet = sum(-one.wet if one.job is Job.WET_DOWN else one.wet for one in done)
-    boards = sum(one.pieces for one in done if one.job is Job.BOARDS)
     off = any(
         one.job is Job.TAKE_OFF
         for call in calls if day_of(call.start_min) == day for one in call.actions
@@ -61,7 +60,7 @@ def _unready(plan: Plan, yard: Yard, day: int) -> Iterator[str]:
             tr("syrup still in feeders"),
         ),
         (wet > 0, tr("wet boxes still up")),
-        (yard.boards_lain + boards > sum(one.boards_off for one in done), tr("boards still on")),
+        (boards_lying(yard.boards_lain, done) > 0, tr("boards still on")),
     )
     if why := listed(tuple(words for holds, words in found if holds)):
         yield tr("Not ready for the road by this plan: {why}; better another night", why=why)
