@@ -16,6 +16,7 @@ from runplanner.scenario.gather.found import Basket, Spot
 from runplanner.scenario.gather.places import Place, point_in
 from runplanner.scenario.places.points import Point
 from runplanner.scenario.values.degrees import written
+from runplanner.scenario.values.words import key_of
 from runplanner.scenario.yards.yards_file import MOST_YARDS
 from runplanner.scenario.yards.yards_sheet import Sheet
 
@@ -203,11 +204,6 @@ class Merger:
             self.basket.fault(place.spot, key, text, phrase("a quantity with its unit"), cure)
         self.sheet.fill(row, key, text)
         return True
-
-
-def key_of(name: str) -> str:
-    """Return a name as it counts for being the same: case and blanks aside."""
-    return " ".join(name.split()).casefold()
 
 
 def _plain(key: str, text: str) -> str:

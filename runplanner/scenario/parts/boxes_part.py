@@ -8,7 +8,7 @@ from runplanner.scenario.cells.fields import Fields
 from runplanner.scenario.cells.outfit_file import OutfitFile
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.values import measures
-from runplanner.scenario.values.words import keys, name
+from runplanner.scenario.values.words import key_of, keys, name
 from runplanner.trade.boxes import BOXES, BoxFacts, box_facts
 
 
@@ -38,9 +38,9 @@ class Shelf:
         Raises:
             Refusal: When neither the user nor the catalogue knows it.
         """
-        typed = " ".join(str(said).split()).casefold()
+        typed = key_of(said)
         for box in self._own:
-            if typed in {box.kind.name.casefold(), box.kind.id}:
+            if typed in {key_of(box.kind.name), box.kind.id}:
                 return box
         facts = box_facts(typed) if len(typed) <= 60 else None
         if facts is None:
@@ -76,7 +76,7 @@ def read_boxes(file: OutfitFile) -> Shelf:
     own: list[ShelfBox] = []
     for number, fields in enumerate(file.entries("boxes")):
         box = _own_box(fields, number)
-        if box.kind.name.casefold() in {known.kind.name.casefold() for known in own}:
+        if key_of(box.kind.name) in {key_of(known.kind.name) for known in own}:
             fields.fault("name", phrase("each name once"), phrase("Give it a name of its own."))
         own.append(box)
     ids = keys([box.kind.name for box in own], "box", BOXES)

@@ -12,7 +12,7 @@ from runplanner.scenario.cells.fields import Fields
 from runplanner.scenario.cells.outfit_file import Days, OutfitFile
 from runplanner.scenario.faults import Refusal, did_you_mean, said_text
 from runplanner.scenario.values.figures import Whole
-from runplanner.scenario.values.words import keys, name, yes_no
+from runplanner.scenario.values.words import key_of, keys, name, yes_no
 
 MOST_PEOPLE = 40
 
@@ -98,7 +98,7 @@ def _keyed(people: Sequence[Person]) -> tuple[Person, ...]:
 
 
 def _keep(file: OutfitFile, people: list[Person], person: Person) -> None:
-    if any(person.name.casefold() == known.name.casefold() for known in people):
+    if any(key_of(person.name) == key_of(known.name) for known in people):
         cure = phrase("Tell the two apart, by an initial for example.")
         said = said_text(person.name)
         file.book.add(Fault(file.file, "people", "name", said, phrase("each name once"), cure))
@@ -111,9 +111,9 @@ def find_person(people: Iterable[Person], said: object) -> str:
     Raises:
         Refusal: When there is none.
     """
-    typed = " ".join(str(said).split()).casefold()
+    typed = key_of(said)
     for person in people:
-        if typed in {person.name.casefold(), person.id}:
+        if typed in {key_of(person.name), person.id}:
             return person.id
     names = list(dict.fromkeys(person.name for person in people))
     raise Refusal(

@@ -12,7 +12,7 @@ from runplanner.scenario.faults import Refusal
 from runplanner.scenario.values import measures
 from runplanner.scenario.values.figures import Whole
 from runplanner.scenario.values.quantities import Measure
-from runplanner.scenario.values.words import name, one_of, slug, yes_no
+from runplanner.scenario.values.words import key_of, name, one_of, slug, yes_no
 from runplanner.trade.evidence import Cited, Evidence
 from runplanner.trade.loads import CONTAINERS
 from runplanner.trade.recipe import RecipeError, recipe_permille
@@ -29,7 +29,7 @@ def read_containers(file: OutfitFile, trucks: int) -> tuple[Container, ...]:
     found: list[Container] = []
     for number, fields in enumerate(file.entries("containers")):
         made = _container(fields, number, [known.id for known in found])
-        if made.name.casefold() in {known.name.casefold() for known in found}:
+        if key_of(made.name) in {key_of(known.name) for known in found}:
             fields.fault(
                 "name",
                 phrase("each name once"),

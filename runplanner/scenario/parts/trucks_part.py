@@ -13,7 +13,7 @@ from runplanner.scenario.parts.people_part import find_person
 from runplanner.scenario.values import measures
 from runplanner.scenario.values.figures import Money, Whole
 from runplanner.scenario.values.quantities import share, speed_factor
-from runplanner.scenario.values.words import keys, name, yes_no
+from runplanner.scenario.values.words import key_of, keys, name, yes_no
 from runplanner.trade.axles import STEER_LEAST_PERMILLE, deck_rear_permille
 
 MOST_TRUCKS = 20
@@ -117,7 +117,7 @@ def _nose(file: OutfitFile, fields: Fields, number: int, deck: Deck) -> Nose | N
 
 
 def _once(fields: Fields, called: str, others: Sequence[str]) -> None:
-    if called.casefold() in {other.casefold() for other in others}:
+    if key_of(called) in {key_of(other) for other in others}:
         fields.fault(
             "name", phrase("each name once"), phrase("Give it a name of its own."), said=called
         )

@@ -16,7 +16,7 @@ from runplanner.scenario.files import table_path
 from runplanner.scenario.parts.bases_part import Bases
 from runplanner.scenario.values import measures
 from runplanner.scenario.values.quantities import Measure
-from runplanner.scenario.values.words import Known
+from runplanner.scenario.values.words import Known, key_of
 
 COLUMNS: Final = ("from", "to", "minutes", "km")
 NEAR_M: Final = 500
@@ -52,9 +52,9 @@ def place_names(facts: Facts, yards: Sequence[Yard], places: Sequence[Place]) ->
             shown.append(f"{yard.name}{moved}")
     names: dict[str, tuple[int, ...]] = {}
     for word, place in words:
-        known = names.get(word.casefold(), ())
+        known = names.get(key_of(word), ())
         if all(_apart(places[place], places[other]) for other in known):
-            names[word.casefold()] = (*known, place)
+            names[key_of(word)] = (*known, place)
     return Known(names, shown)
 
 
@@ -107,8 +107,9 @@ def leg_end(fields: Fields, key: str, names: Names) -> int:
 
 
 def _place(names: Names, said: object) -> int:
-    typed = " ".join(str(said).replace("_", " ").split()).casefold()
-    found = names.meant.get(typed, ())
+    typed = key_of(said)
+    blank = key_of(typed.replace("_", " "))
+    found = names.meant.get(typed) or names.meant.get(blank, ())
     if len(found) > 1:
         raise Refusal(
             phrase("a word that means one place"),
@@ -116,7 +117,7 @@ def _place(names: Names, said: object) -> int:
         )
     if found:
         return found[0]
-    raise names.refusal(phrase("home, feed store, honey house, or a yard"), typed)
+    raise names.refusal(phrase("home, feed store, honey house, or a yard"), blank)
 
 
 def _leg(fields: Fields) -> Leg:

@@ -39,7 +39,7 @@ class Known(Generic[Meant]):
     """Words that may be typed, with what each means.
 
     Args:
-        meant: By word, in lower case.
+        meant: By word, as ``key_of`` has it.
         shown: The words as people write them, without ids; in any letters more than once.
         whole: False where some are at fault: then a word that is not known may be one of them.
     """
@@ -56,7 +56,7 @@ class Known(Generic[Meant]):
         """Return the nearest word to what was typed, else each of the words shown, once."""
         once: dict[str, str] = {}
         for word in self.shown:
-            once.setdefault(word.casefold(), word)
+            once.setdefault(key_of(word), word)
         return did_you_mean(typed, self.meant, tuple(once.values()))
 
 
@@ -122,8 +122,8 @@ def others_names(text: str, names: Iterable[str]) -> set[str]:
     As an id of ``text`` such a word would be taken for the other one's name.  What ``text``
     itself is called, accents and all, is not among them.
     """
-    own = folded(text).casefold()
-    return {unaccented(folded(one)) for one in names if folded(one).casefold() != own} - {own}
+    own = key_of(text)
+    return {unaccented(folded(one)) for one in names if key_of(one) != own} - {own}
 
 
 def keys(names: Sequence[str], word: str, taken: Collection[str] = ()) -> list[str]:
@@ -189,6 +189,11 @@ def _text(said: object, allowed: Phrase) -> str:
 def folded(text: str) -> str:
     """Return ``text`` with single spaces and its accents put together."""
     return " ".join(unicodedata.normalize("NFC", text).split())
+
+
+def key_of(said: object) -> str:
+    """Return a word as it counts for being the same: blanks, case, and how accents are stored."""
+    return folded(str(said)).casefold()
 
 
 def _unfit(text: str) -> bool:

@@ -20,7 +20,7 @@ from runplanner.scenario.cells.outfit_file import Days, OutfitFile
 from runplanner.scenario.cells.tables import Table, check_columns
 from runplanner.scenario.values.moments import a_date, clock_min
 from runplanner.scenario.values.quantities import temperature
-from runplanner.scenario.values.words import Known, note, one_of
+from runplanner.scenario.values.words import Known, key_of, note, one_of
 from runplanner.scenario.yards.yard_row import Draft, all_named
 
 COLUMNS: Final = (
@@ -103,11 +103,11 @@ def yard_areas(drafts: Sequence[Draft]) -> Areas:
     areas: dict[str, Ranked] = {"all": (2, frozenset(range(len(drafts))))}
     for index, draft in enumerate(drafts):
         if draft.yard.district:
-            key = draft.yard.district.casefold()
+            key = key_of(draft.yard.district)
             _, before = areas.get(key, _NOWHERE)
             areas[key] = (1, before | {index})
     for index, draft in enumerate(drafts):
-        areas.setdefault(draft.yard.name.casefold(), (0, frozenset([index])))
+        areas.setdefault(key_of(draft.yard.name), (0, frozenset([index])))
         areas.setdefault(draft.yard.id, (0, frozenset([index])))
     yards = [draft.yard for draft in drafts]
     shown = ("all", *(one.district for one in yards if one.district), *(one.name for one in yards))
@@ -120,7 +120,7 @@ def area_named(areas: Areas, said: object) -> Ranked:
     Raises:
         Refusal: When none is.
     """
-    typed = " ".join(str(said).split()).casefold()
+    typed = key_of(said)
     if typed in areas.meant:
         return areas.meant[typed]
     raise areas.refusal(phrase("all, a district, or a yard"), typed)

@@ -17,7 +17,7 @@ from runplanner.scenario.parts.bases_part import PlaceBook
 from runplanner.scenario.places.points import Point, check_corners, check_near, read_point
 from runplanner.scenario.values import measures
 from runplanner.scenario.values.figures import LATITUDE, LONGITUDE
-from runplanner.scenario.values.words import name
+from runplanner.scenario.values.words import key_of, name
 from runplanner.scenario.yards.yard_row import Draft, all_named
 
 MOST_CORNERS: Final = 500
@@ -83,9 +83,9 @@ def find_yard(drafts: Sequence[Draft], said: object) -> int:
     Raises:
         Refusal: When there is none.
     """
-    typed = " ".join(str(said).split()).casefold()
+    typed = key_of(said)
     for index, draft in enumerate(drafts):
-        if typed in {draft.yard.name.casefold(), draft.yard.id}:
+        if typed in {key_of(draft.yard.name), draft.yard.id}:
             return index
     if not all_named(drafts):
         raise Moot
@@ -94,9 +94,9 @@ def find_yard(drafts: Sequence[Draft], said: object) -> int:
 
 
 def _find_truck(trucks: Sequence[Truck], said: object) -> str:
-    typed = " ".join(str(said).split()).casefold()
+    typed = key_of(said)
     for truck in trucks:
-        if typed in {truck.name.casefold(), truck.id}:
+        if typed in {key_of(truck.name), truck.id}:
             return truck.id
     raise Refusal(
         phrase("the name of a truck"), did_you_mean(str(said), [one.name for one in trucks])

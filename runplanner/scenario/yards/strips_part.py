@@ -18,7 +18,7 @@ from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.values import measures
 from runplanner.scenario.values.figures import Money, Whole
 from runplanner.scenario.values.quantities import temperature
-from runplanner.scenario.values.words import name, slug, yes_no
+from runplanner.scenario.values.words import key_of, name, slug, yes_no
 from runplanner.scenario.yards.yard_row import Draft
 from runplanner.scenario.yards.yard_stores import winter_boxes
 from runplanner.trade.strips import SUBSTANCES, Treatment, in_words, strips_by_frames, treatment
@@ -63,7 +63,7 @@ class StripKinds:
         Raises:
             Refusal: When none is.
         """
-        typed = " ".join(str(said).split()).casefold()
+        typed = key_of(said)
         for called in (typed, SUBSTANCES.get(typed, typed)):
             if called in self.names:
                 return self.names[called]
@@ -102,13 +102,13 @@ def read_strips(file: OutfitFile) -> StripKinds:
         called = one.optional("name", name) or substance
         named = one.clean
         kind, limits = _kind(one, substance)
-        if called.casefold() in names and (named or one.has("name")):
+        if key_of(called) in names and (named or one.has("name")):
             cure = phrase("Give it a name of its own, for the yards to say.")
             one.fault("name", phrase("each name once"), cure, said=called)
         kind = replace(
             _stocked(one, kind, found if named else []), id=slug(called, list(by_id), "strips")
         )
-        names.setdefault(called.casefold(), kind.id)
+        names.setdefault(key_of(called), kind.id)
         names.setdefault(kind.id, kind.id)
         by_id[kind.id] = limits
         if _by_box(one, limits):

@@ -16,7 +16,7 @@ from runplanner.scenario.cells.tables import Row, Table, check_columns, meant
 from runplanner.scenario.faults import said_text
 from runplanner.scenario.parts.bases_part import PlaceBook
 from runplanner.scenario.parts.boxes_part import Shelf
-from runplanner.scenario.values.words import others_names
+from runplanner.scenario.values.words import key_of, others_names
 from runplanner.scenario.yards import yard_stores
 from runplanner.scenario.yards.few_boxes import boxes_in_doubt
 from runplanner.scenario.yards.yard_row import Draft, read_row
@@ -93,7 +93,7 @@ def _needed(table: Table) -> tuple[str, ...]:
 
 
 def _check_twice(file: OutfitFile, table: Table, column: str) -> None:
-    typed = [" ".join(row.cells.get(column, "").split()).casefold() for row in table.rows]
+    typed = [key_of(row.cells.get(column, "")) for row in table.rows]
     counts = Counter(typed)
     first: dict[str, int] = {}
     for row, word in zip(table.rows, typed, strict=True):
