@@ -270,3 +270,33 @@ def test_header_of_nothing(tmp_path: Path) -> None:
 
     assert table is None
     assert 1 == len(book)
+
+
+@pytest.mark.parametrize(
+    ("head", "cell"),
+    [
+        ("mass (kg)", "7 kg"),
+        ("mass [US gal]", "7 US gal"),
+        ("mass (bags)", "7 bags"),
+        ("mass (Kg)", "7 Kg"),
+        ("mass (gal)", "7 gal"),
+        ("mass (km/h)", "7 km/h"),
+        ("mass (deg F)", "7 deg F"),
+        ("mass (S)", "7 S"),
+        ("mass (° west)", "7 ° west"),
+        ("mass (°)", "7"),
+        ("mass (no.)", "7"),
+        ("mass (full)", "7"),
+        ("mass (per hive)", "7"),
+        ("phone (mobile)", "7"),
+        ("phone (m)", "7"),
+    ],
+)
+def test_only_a_unit_in_a_headers_brackets_goes_with_its_figures(
+    tmp_path: Path, head: str, cell: str
+) -> None:
+    """Also one that is refused, or a side of the globe; a remark does not, nor one of words."""
+    table, _ = table_of(tmp_path, f"name,{head}\nMill,7\n".encode())
+
+    assert table is not None
+    assert cell == table.rows[0].cells[head.partition(" ")[0]]

@@ -2,6 +2,7 @@
 
 A row's number is the one a spreadsheet shows.  Lines that start with # above the header are
 comments.  A header may carry a unit, ``box_mass [kg]``: bare numbers below it take that unit.
+Other words in its brackets, as in ``Hives (no.)``, say nothing of the cells.
 """
 
 import csv
@@ -26,6 +27,8 @@ from runplanner.scenario.cells.workbook_cells import (
     unmerge,
 )
 from runplanner.scenario.faults import FaultBook, did_you_mean, nearest, said_text
+from runplanner.scenario.values.degrees import names_side
+from runplanner.scenario.values.quantities import is_unit
 from runplanner.weather.plain_shape import TITLE_CURE, is_comment, separator_of, title_in
 
 if TYPE_CHECKING:
@@ -34,6 +37,8 @@ if TYPE_CHECKING:
 MOST_BYTES: Final = 8_000_000
 MOST_UNPACKED: Final = 200_000_000
 MOST_ROWS: Final = 20_000
+IN_WORDS: Final = frozenset({"name", "id", "phone", "notes", "licence", "area", "district"})
+"""Columns of words: figures in them have no unit, and a nought in front may be dialled."""
 _UNIT: Final = re.compile(r"(.+?)\s*[\[(]\s*([^\[\]()]+?)\s*[\])]")
 _BARE: Final = re.compile(r"[+-]?[.,]?[0-9][0-9.,]*")
 _SAYS_SEPARATOR: Final = re.compile(r'"?sep=([,;\t|])"?[\s,;"]*', re.IGNORECASE)
@@ -217,13 +222,13 @@ def _table(
             )
         )
         return None
-    heads = _heads(grid[0])
-    names = [name for name, _ in heads]
+    names = [name for name, _ in _heads(grid[0])]
     if title := title_in(grid):
         where, allowed = phrase("row {number}", number=first), phrase("column names")
         book.add(Fault(file, where, "", said_text(title), allowed, TITLE_CURE))
         return None
     _check_heads(names, grid, first, file, book)
+    heads = [(name, "" if means(name) in IN_WORDS else unit) for name, unit in _heads(grid[0])]
     read = {column for column, name in enumerate(names) if name and means(name)}
     told = told | _error_values(grid, read, first, file, book)
     rows = []
@@ -282,10 +287,11 @@ def _heads(cells: Iterable[str]) -> list[tuple[str, str]]:
 
 
 def head_of(cell: str) -> tuple[str, str]:
-    """Return a column's name in plain form, and the unit that its header carries."""
+    """Return a column's name in plain form, and the unit that its header carries, or nothing."""
     match = _UNIT.fullmatch(cell.strip())
     name, unit = (match[1], match[2]) if match else (cell, "")
-    return re.sub(r"[\s-]+", "_", name.strip().casefold()), unit
+    told = is_unit(unit) or names_side(unit)
+    return re.sub(r"[\s-]+", "_", name.strip().casefold()), unit if told else ""
 
 
 def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: FaultBook) -> None:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from typing import Final
 
 from runplanner.phrase import Number, counted, joined, phrase
-from runplanner.scenario.cells.tables import bare
+from runplanner.scenario.cells.tables import IN_WORDS, bare
 from runplanner.scenario.gather.far import apart_km
 from runplanner.scenario.gather.found import Basket, Spot
 from runplanner.scenario.gather.places import Place, point_in
@@ -24,7 +24,6 @@ NEAR_M: Final = 200
 """Two fixes of one yard, at the gate and at the hives, differ by less: common practice."""
 _MAY_BE_ONE_M: Final = 2_000
 _METRES_PER_DEGREE: Final = 110_000
-_IN_WORDS: Final = frozenset({"name", "id", "phone", "notes", "licence", "area", "district"})
 _EITHER: Final = {"boxes": "boxes_per_colony", "boxes_per_colony": "boxes"}
 
 
@@ -212,7 +211,7 @@ def _plain(key: str, text: str) -> str:
     Not in words, where a nought may be what is dialled.
     """
     same = key_of(text)
-    return same if key in _IN_WORDS else re.sub(r"(?<![0-9.,])0+(?=[0-9])", "", same)
+    return same if key in IN_WORDS else re.sub(r"(?<![0-9.,])0+(?=[0-9])", "", same)
 
 
 def _standing(sheet: Sheet, row: int) -> _Standing:

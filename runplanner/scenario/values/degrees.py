@@ -36,6 +36,7 @@ _PARTS: Final = re.compile(
 )
 _TRAILING: Final = re.compile(r"(.+?[NSEW])[\s,;/]*(.+?[NSEW])", re.IGNORECASE)
 _LEADING: Final = re.compile(r"([NSEW].+?)[\s,;/]*([NSEW].+)", re.IGNORECASE)
+_SIDE: Final = re.compile(r"(?:\u00b0|deg(?:rees?)?\b\.?)?\s*(?:[NSEW]|(?i:north|south|east|west))")
 _MOST_SIGNS: Final = 80
 """Longer texts are no angle, and would keep the patterns below busy."""
 _TWO_NUMBERS: Final = phrase(
@@ -95,6 +96,11 @@ def angle(said: str, axis: Axis) -> Angle:
         degrees = -degrees
     _check_size(degrees, BY_LETTER.get(letter, axis))
     return Angle(float(degrees), letter)
+
+
+def names_side(text: str) -> bool:
+    """Tell whether a text says on which side of the equator or of Greenwich angles lie."""
+    return _SIDE.fullmatch(text) is not None
 
 
 def dotted(said: str) -> str:

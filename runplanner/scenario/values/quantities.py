@@ -213,6 +213,18 @@ def _ones(word: str) -> set[str]:
     return {plain, plain.removesuffix("s"), plain.removesuffix("es")}
 
 
+def is_unit(text: str) -> bool:
+    """Tell whether a text is a unit or the scale of a temperature, one that is refused as well."""
+    if _TEMPERATURE.fullmatch(f"1 {text}"):
+        return True
+    try:
+        _spelled(text, _AIR)
+    except Refusal:
+        nations = text.casefold() in _TWO_NATIONS
+        return nations or text in _WATCHED or bool(_ones(text) & (_HOLDERS | _SEVERAL))
+    return True
+
+
 def by_size(word: str) -> bool:
     """Tell whether a word counts by mass, by volume or by the pack, and not by the piece."""
     plain = word.casefold()
