@@ -66,3 +66,12 @@ def test_no_clocks(said: object) -> None:
     """What is no time of day is refused."""
     with pytest.raises(Refusal, match="a time of day"):
         clock_min(said)
+
+
+@pytest.mark.parametrize(("said", "clock"), [("0.75", "18:00"), ("0.3125", "07:30"), (".5", "12")])
+def test_a_part_of_a_day_is_told_as_the_time_it_means(said: str, clock: str) -> None:
+    """As a spreadsheet writes one that it does not show as a time."""
+    with pytest.raises(Refusal) as caught:
+        clock_min(said)
+
+    assert f"means {clock}" in caught.value.cure

@@ -3,6 +3,7 @@
 import re
 from contextlib import suppress
 from datetime import date, datetime, time, timedelta
+from fractions import Fraction
 from typing import Final
 
 from runplanner.phrase import Phrase, phrase
@@ -14,6 +15,7 @@ MONTHS: Final = (
 )  # fmt: skip
 """The months by their first three letters."""
 
+_PART_OF_DAY: Final = re.compile(r"0?\.[0-9]+")
 _DATE: Final = re.compile(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?:[ T]00:00(?::00)?)?")
 _CLOCK: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})(?::00)?")
 _YEAR_FIRST: Final = re.compile(r"([0-9]{4})[-/. ]([0-9]{1,2})[-/. ]([0-9]{1,2})(?:[ T].*)?")
@@ -99,6 +101,18 @@ def _sane(day: date) -> date:
     return day
 
 
+def _with_colon(text: str) -> Phrase:
+    """Return how to write a time of day that is written another way."""
+    if not _PART_OF_DAY.fullmatch(text):
+        return phrase("Write hours and minutes with a colon, such as '07:30'.")
+    hours, minutes = divmod(round(Fraction(text) * 1440), 60)
+    return phrase(
+        "A spreadsheet counts parts of a day so, and means {clock}: have it show the column as "
+        "hours and minutes, and save it again.",
+        clock=f"{hours:02}:{minutes:02}",
+    )
+
+
 def clock_min(said: object) -> int:
     """Return a time of day in minutes since midnight.
 
@@ -109,7 +123,7 @@ def clock_min(said: object) -> int:
         return said.hour * 60 + said.minute
     match = _CLOCK.fullmatch(str(said).strip())
     if match is None:
-        raise Refusal(_A_CLOCK, phrase("Write hours and minutes with a colon, such as '07:30'."))
+        raise Refusal(_A_CLOCK, _with_colon(str(said).strip()))
     hours, minutes = int(match[1]), int(match[2])
     if minutes > 59 or hours * 60 + minutes > 1440:
         raise Refusal(_A_CLOCK, phrase("A day has 24 hours."))
