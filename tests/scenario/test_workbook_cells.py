@@ -164,15 +164,36 @@ def test_merged_cells_that_are_gathered(tmp_path: Path) -> None:
         (r"0\%", 90, "90"),
         ("0_%", 90, "90"),
         ("General", 0.9, "0.9"),
+        ("General", 5 / 3, "1.666666666667"),
+        ("General", 0.1 + 0.2, "0.3"),
+        ("General", 0.00001, "0.00001"),
+        ("General", 642100123456789, "642100123456789"),
     ],
 )
-def test_a_number_shown_in_percent(look: str, value: float | str | None, text: str) -> None:
-    """As the sheet shows it; a sign in quotes, behind a stroke or for a blank counts nothing."""
-    sheet = openpyxl.Workbook().worksheets[0]
-    sheet["A1"] = value
-    sheet["A1"].number_format = look
+def test_a_number_is_read_as_it_is_shown(
+    tmp_path: Path, look: str, value: float | str | None, text: str
+) -> None:
+    """In percent, but for a sign in quotes, behind a stroke or for a blank; as hours; cut off."""
+    made = openpyxl.Workbook()
+    made.worksheets[0]["A1"] = value
+    made.worksheets[0]["A1"].number_format = look
+    made.save(tmp_path / "made.xlsx")
+    sheet = openpyxl.load_workbook(tmp_path / "made.xlsx").worksheets[0]
 
     assert [[text]] == read_cells(sheet, 1).grid
+
+
+def test_boxes_of_each_colony_that_were_worked_out(tmp_path: Path) -> None:
+    """Five boxes on three colonies are five, in a workbook and typed with few decimals."""
+    head = [*HEAD[:4], "boxes_per_colony"]
+    rows = [["A", -38.01, 175.06, 3, 5 / 3], ["B", -38.12, 175.2, 6, 7 / 6]]
+    rows += [
+        ["C", -38.2, 175.2, 3, 1.67],
+        ["D", -38.3, 175.2, 24, 1.667],
+        ["E", -38.4, 175, 4, 1.3],
+    ]
+
+    assert [5, 7, 5, 40, 6] == [yard.boxes for yard in read(tmp_path, [head, *rows]).yards]
 
 
 @pytest.mark.parametrize("head", ["fill [%]", "fill"])

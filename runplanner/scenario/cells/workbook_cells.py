@@ -100,15 +100,21 @@ def _unsaved(sheet: "Worksheet", spot: Spot) -> bool:
 
 
 def _shown(value: object, look: str) -> str:
-    """Return a cell's text; 0.9 that is shown as 90 % is "90 %", whatever unit its header has.
+    """Return a cell's text; 0.9 that is shown as 90 % is "90 %", whatever unit its header has."""
+    if not isinstance(value, int | float) or isinstance(value, bool):
+        return _cell(value)
+    return f"{_figure(float(value) * 100)} %" if "%" in _NO_SIGN.sub("", look) else _cell(value)
 
-    Beyond 13 figures a number holds what a computer's fractions leave over (0.07 is
-    0.07000000000000001), which would round a share up.
+
+def _figure(value: float) -> str:
+    """Return a number without its exponent, and with 13 figures where it has a fraction.
+
+    What stands beyond them is left over by a computer's fractions (0.07 is 0.07000000000000001)
+    and would round a share, or the boxes of a yard, up.
     """
-    plain = isinstance(value, int | float) and not isinstance(value, bool)
-    if plain and "%" in _NO_SIGN.sub("", look):
-        return f"{(Decimal(f'{value:.13g}') * 100).normalize():f} %"
-    return _cell(value)
+    if value.is_integer() and abs(value) < 1e15:
+        return str(int(value))
+    return f"{Decimal(f'{value:.13g}').normalize():f}"
 
 
 def _cell(value: object) -> str:
@@ -121,8 +127,8 @@ def _cell(value: object) -> str:
         return value.isoformat()[:10]
     if isinstance(value, time):
         return value.strftime("%H:%M")
-    if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
-        return str(int(value))
+    if isinstance(value, float):
+        return _figure(value)
     return str(value)
 
 

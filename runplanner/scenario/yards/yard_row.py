@@ -26,6 +26,8 @@ from runplanner.trade.honey import COMB_SOURCE
 COLONIES: Final = Whole(1, 2000, ("colony", "colonies", "hive", "hives"))
 BOXES: Final = Whole(0, 20_000, ("box", "boxes", "super", "supers"))
 MOST_BOXES_PER_COLONY: Final = 12
+_LEFT_OVER: Final = Fraction(1, 100)
+"""A part of a box that cut decimals leave: 1.667 on three colonies are five boxes."""
 _FULL: Final = ("boxes", "boxes_per_colony")
 _NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), 10_000, phrase("stands in for one at fault"))
 
@@ -119,7 +121,8 @@ def _boxes(fields: Fields, colonies: int) -> int:
             )
         return fields.read("boxes", BOXES, 0)
     each = Figure(phrase("boxes per colony"), 0, MOST_BOXES_PER_COLONY)
-    return ceil(fields.read("boxes_per_colony", each, Fraction(0)) * colonies)
+    boxes = fields.read("boxes_per_colony", each, Fraction(0)) * colonies
+    return ceil(boxes if boxes <= _LEFT_OVER else boxes - _LEFT_OVER)
 
 
 def _box_g(fields: Fields, box: ShelfBox) -> int:
