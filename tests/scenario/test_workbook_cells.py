@@ -168,6 +168,9 @@ def test_merged_cells_that_are_gathered(tmp_path: Path) -> None:
         ("General", 0.1 + 0.2, "0.3"),
         ("General", 0.00001, "0.00001"),
         ("General", 642100123456789, "642100123456789"),
+        ("[h]:mm", 1, "24:00"),
+        ("[h]:mm", 0.3125, "07:30"),
+        ("[h]:mm:ss", 0.75, "18:00"),
     ],
 )
 def test_a_number_is_read_as_it_is_shown(

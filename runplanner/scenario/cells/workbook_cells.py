@@ -8,7 +8,7 @@ the cells as a spreadsheet does.
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from typing import TYPE_CHECKING, Final
 
@@ -117,6 +117,14 @@ def _figure(value: float) -> str:
     return f"{Decimal(f'{value:.13g}').normalize():f}"
 
 
+def _clock(value: time | timedelta) -> str:
+    """Return hours and minutes; a cell of hours may hold 24:00 and more."""
+    if isinstance(value, time):
+        return value.strftime("%H:%M")
+    hours, minutes = divmod(round(value / timedelta(minutes=1)), 60)
+    return f"{hours:02}:{minutes:02}"
+
+
 def _cell(value: object) -> str:
     """Return a spreadsheet's cell as the text a person would type."""
     if value is None or isinstance(value, bool):
@@ -125,8 +133,8 @@ def _cell(value: object) -> str:
         return value.isoformat(" ", "minutes")
     if isinstance(value, date):
         return value.isoformat()[:10]
-    if isinstance(value, time):
-        return value.strftime("%H:%M")
+    if isinstance(value, time | timedelta):
+        return _clock(value)
     if isinstance(value, float):
         return _figure(value)
     return str(value)
