@@ -53,6 +53,16 @@ def test_drives_to_bases_come_first_where_not_all_can_be_drawn(
     assert [(0, 1), (0, 2), (1, 0), (2, 0)] == [drive[:2] for drive in sketch.drives]
 
 
+def test_slack_leaves_the_drawing_on_the_roads_that_were_looked_up(tmp_path: Path) -> None:
+    """Minutes are for the whole day; a road may be shut in the last half hour kept in hand."""
+    folder = with_roads(tmp_path, '[hours]\nend = "20:00"\n[safety]\nslack = "30 min"\n')
+    outfit = read_scenario(folder)
+    kept = sorted((tmp_path / "kept").rglob("*"))
+
+    assert sketch_roads(folder, outfit, [(0, 1)]) is not None
+    assert kept == sorted((tmp_path / "kept").rglob("*"))
+
+
 @pytest.mark.parametrize(
     ("lines", "straight"),
     [

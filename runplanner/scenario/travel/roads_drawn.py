@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import plain
 from runplanner.roads.errors import RoadsError
 from runplanner.scenario.cells.fields import Desk
 from runplanner.scenario.cells.outfit_file import OutfitFile
@@ -34,7 +35,8 @@ def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]])
     from runplanner.roads.ground import sketched
     from runplanner.roads.open import open_roads
 
-    truck = largest(outfit.trucks, outfit.trailers, outfit.hours, outfit.season, choice.height_mm)
+    hours = plain(outfit).hours  # as they were when the drives were looked up
+    truck = largest(outfit.trucks, outfit.trailers, hours, outfit.season, choice.height_mm)
     points = [(place.lat, place.lon) for place in outfit.places]
     try:
         roads = open_roads(choice.path, truck, choice.table(), points)
