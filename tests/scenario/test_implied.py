@@ -293,6 +293,15 @@ def test_warnings_of_feeders(owned: int, words: str) -> None:
     assert bool(words) is ("feeders" in said)
 
 
+def test_syrup_that_lacks_is_not_rounded_away(tmp_path: Path) -> None:
+    """Half a litre short: what is due is rounded up, what comes down."""
+    yards = "name,lat,lon,colonies,boxes,target,feeder\nMill,-38.01,175.06,3,2,9 kg,20 L\n"
+    ready = '[feed]\nready_made = true\nready = "28.4 L"\n'
+
+    said = warned(read(tmp_path, ready, yards=yards))
+    assert "29 L of syrup are due and 28 L are delivered." in said
+
+
 def test_warnings_of_the_outfit() -> None:
     """Too slow a honey house, too little sugar, a tank too heavy when full."""
     outfit = an_outfit()

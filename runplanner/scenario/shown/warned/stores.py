@@ -74,7 +74,7 @@ def syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     if feed.bought and ml > feed.ready_ml:
         yield phrase(
             "{ml} L of syrup are due and {ready_ml} L are delivered.",
-            ml=ml // 1000,
+            ml=-(-ml // 1000),
             ready_ml=feed.ready_ml // 1000,
         )
     elif not feed.bought and feed.sugar_g is not None and need > feed.sugar_g:
