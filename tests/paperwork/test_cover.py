@@ -5,7 +5,10 @@ from dataclasses import replace
 from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Clearing
+from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.lists.cover_list import at_risk, cover_lines, cover_page, short_line
+from runplanner.paperwork.map.sheet import sheet_of
 from runplanner.paperwork.stop.cover import Cover, cover_min, covers
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
@@ -54,7 +57,7 @@ def test_first_off_is_first_fed() -> None:
     assert {
         Cover("yard1", 4, 395, 1, 395 + ONE_BLOCK, day1),
         # Off and fed at the same stop: no block, no cover needed.
-        Cover("yard1", 2, day1, 0, day1, day1),
+        Cover("yard1", 2, day1, 0, day1, day1, fed_here=True),
         Cover("yard1", 4, day1, 1, day1 + ONE_BLOCK, day2),
     } == set(covers(plan))
     assert not any(one.runs_short() for one in covers(plan))
@@ -136,6 +139,34 @@ def test_who_is_spared_a_block_for_the_same_day_does_not_run_out() -> None:
     assert ((), ()) == (cover_lines(plan), at_risk(plan))
     strict = replace(plan, outfit=outfit)
     assert ["RUNS OUT before syrup"] == [line.warn for line in cover_lines(strict)]
+
+
+def test_who_is_fed_by_a_later_call_of_the_stop_does_not_run_out() -> None:
+    """Ten come off from 06:35, two with a brush from 07:35; all are fed then, no block for any.
+
+    With a quarter of an hour on the road between, that is another stop, and syrup is too late.
+    """
+    outfit = an_outfit([(10, 0), (40, 5)], [a_yard(1, colonies=12), a_yard(2)])
+    lots = (
+        Stop(1, 60, (take_off(10, 15),)),
+        Stop(1, 30, (replace(take_off(2, 3), way=Clearing.BRUSH), feed(12, 100))),
+    )
+    plan = planned(outfit, (0, lots))
+
+    assert [(10, True, False), (2, True, False)] == [
+        (one.colonies, one.fed_here, one.spared) for one in covers(plan)
+    ]
+    assert ((), ()) == (cover_lines(plan), at_risk(plan))
+    assert ("", False) == (sheet_of(plan).cells[0].note, sheet_of(plan).cells[0].alarm)
+    assert "Runs out" not in phone_text(plan, 0)
+
+    trip = plan.shifts[0].trips[0]
+    load, first, second, unload = trip.calls
+    second = replace(second, arrive_min=second.arrive_min + 15, start_min=second.start_min + 15)
+    trip = replace(trip, calls=(load, first, second, unload))
+    apart = replace(plan, shifts=(replace(plan.shifts[0], trips=(trip,)),))
+    (risk,) = at_risk(apart)
+    assert "Yard 1: 10 colonies run out Mon 1 Mar 06:35; syrup: Mon 1 Mar 07:50" == risk
 
 
 def test_colonies_that_died_since_do_not_wait() -> None:

@@ -30,12 +30,7 @@ class CoverLine:
 
 def cover_lines(plan: Plan) -> tuple[CoverLine, ...]:
     """Return a line for every stop-gap that must last until a later stop, soonest first."""
-    gaps = (
-        one
-        for one in covers(plan)
-        if (one.fed_min is None or one.fed_min > one.off_min) and not one.spared
-    )
-    return tuple(_line(plan, one) for one in gaps)
+    return tuple(_line(plan, one) for one in covers(plan) if one.waits())
 
 
 def lines_on(plan: Plan, *days: int) -> tuple[CoverLine, ...]:

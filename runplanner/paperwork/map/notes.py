@@ -5,7 +5,7 @@ from runplanner.daybook.trip import Call
 from runplanner.days import clock, day_of
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.lists.undone_list import by_reason, work_words
-from runplanner.paperwork.map.cover import Cover, covers
+from runplanner.paperwork.map.cover import soonest
 from runplanner.paperwork.map.words import (
     day_short,
     job_done,
@@ -19,6 +19,7 @@ from runplanner.paperwork.speech.substances import names_substance, substance_at
 from runplanner.paperwork.speech.tongue import mark, said, tr
 from runplanner.paperwork.speech.trip_state import call_over
 from runplanner.paperwork.speech.weather_words import shut_on
+from runplanner.paperwork.stop.cover import Cover
 from runplanner.paperwork.stop.one_stop import as_driven, parts_together
 from runplanner.paperwork.stop.yard_words import HEALTH, nothing_words
 
@@ -49,14 +50,14 @@ def note(plan: Plan, yard: Yard, cover: Cover | None) -> str:
 
 def alarm(plan: Plan, yard: Yard, cover: Cover | None) -> bool:
     """Tell whether work is left undone at ``yard`` or cover ends before syrup comes."""
-    short = cover is not None and cover.runs_out()
+    short = cover is not None and cover.runs_short()
     return short or any(job.yard == yard.id for job in plan.undone)
 
 
 def _cover_short(plan: Plan, cover: Cover) -> str:
     """Return when cover ends, date and hour: a day alone could be one gone by."""
     ends = moment(plan.outfit.season, cover.ends_min)
-    if cover.runs_out():
+    if cover.runs_short():
         return tr("RUNS OUT {when}", when=ends)
     return tr("cover ends {when}", when=ends)
 
@@ -140,7 +141,7 @@ def runs_out(plan: Plan) -> tuple[str, ...]:
     """Return one line for each yard that lives on a stop-gap, the soonest end first."""
     return tuple(
         f"{named(plan.outfit.yard(cover.yard).name)}: {_cover_line(plan, cover)}"
-        for cover in covers(plan)
+        for cover in soonest(plan)
     )
 
 

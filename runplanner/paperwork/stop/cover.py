@@ -2,9 +2,10 @@
 
 Cover of a colony = (blocks given x block mass + usable stores) / daily use, from the start
 of its take-off stop; a block that comes once this is eaten counts from when it comes.  First
-off is first fed.
+off is first fed.  Who is fed by a later call of the same stop is fed at once.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -23,11 +24,12 @@ class Cover:
     Args:
         yard: Id of the yard.
         colonies: How many.
-        off_min: Start of the stop at which they were condensed.
+        off_min: Start of the call at which they were condensed.
         blocks: Blocks each has been given.
         ends_min: When they first have nothing left: a block planned for later than that does
             not move it.
-        fed_min: Start of the stop of their first syrup; None when the plan has none.
+        fed_min: Start of the call of their first syrup; None when the plan has none.
+        fed_here: That call belongs to the stop at which they were condensed.
         spared: They had no block, as the rules allow where syrup follows the same day.
     """
 
@@ -37,13 +39,20 @@ class Cover:
     blocks: int
     ends_min: int
     fed_min: int | None
+    fed_here: bool = False
     spared: bool = False
 
     def runs_short(self) -> bool:
         """Return whether syrup comes too late or not at all."""
         if self.fed_min is None:
             return True
-        return self.fed_min >= self.ends_min and self.fed_min != self.off_min and not self.spared
+        return self.fed_min >= self.ends_min and not self.fed_here and not self.spared
+
+    def waits(self) -> bool:
+        """Return whether they live on a stop-gap until a later stop, or for good."""
+        if self.fed_min is None:
+            return True
+        return self.fed_min > self.off_min and not self.fed_here and not self.spared
 
 
 @dataclass(slots=True)
@@ -51,13 +60,14 @@ class Colony:
     """One condensed colony on its way through the plan.
 
     Args:
-        off_min: Start of the stop at which it was condensed.
+        off_min: Start of the call at which it was condensed.
         from_min: Since when it lives on ``grams`` of stores and fondant.
         grams: Stores and fondant it lives on.
         blocks: Blocks it has been given.
         bare_min: When it first had nothing left, where a block yet to come finds it so.
-        fed_min: Start of the stop of its first syrup; None when the plan has none.  Before it was
+        fed_min: Start of the call of its first syrup; None when the plan has none.  Before it was
             condensed where it had no honey on and was fed at a standstill.
+        fed_here: That call belongs to the stop at which it was condensed.
     """
 
     off_min: int
@@ -66,6 +76,7 @@ class Colony:
     blocks: int = 0
     bare_min: int | None = None
     fed_min: int | None = None
+    fed_here: bool = False
 
     def eaten_min(self, outfit: Outfit) -> int:
         """Return when all it was given is eaten, rounded down."""
@@ -77,7 +88,7 @@ class Colony:
 
     def spared(self, outfit: Outfit) -> bool:
         """Tell whether it had no block since syrup follows the same day, as the rules allow."""
-        if self.fed_min is None or self.fed_min == self.off_min or self.blocks:
+        if self.fed_min is None or self.fed_here or self.blocks:
             return False
         return outfit.rules.same_day_second_trip and day_of(self.fed_min) == day_of(self.off_min)
 
@@ -114,18 +125,35 @@ def colonies_of(plan: Plan, yard: Yard, until_min: int | None = None) -> list[Co
     """
     colonies: list[Colony] = []
     fed_before: list[int] = []
-    for call in (one.call for one in stops_at(plan, yard.id)):
+    for came_min, call in _calls(plan, yard):
         if until_min is None or call.start_min < until_min:
-            _work_through(plan, yard, colonies, fed_before, call)
+            _work_through(plan, yard, colonies, fed_before, call, came_min)
     return colonies
 
 
-def _work_through(
-    plan: Plan, yard: Yard, colonies: list[Colony], fed_before: list[int], call: Call
-) -> None:
-    """Carry one stop's take-offs, first feed and blocks over to the row of colonies.
+def _calls(plan: Plan, yard: Yard) -> Iterator[tuple[int, Call]]:
+    """Go through the calls at a yard, each with the start of the stop that it belongs to."""
+    before, came_min = None, 0
+    for one in stops_at(plan, yard.id):
+        call = one.call
+        if before is None or one.trip.id != before.trip.id or not call.goes_on(before.call):
+            came_min = call.start_min
+        yield came_min, call
+        before = one
 
-    ``fed_before`` are the minutes at which colonies still to be condensed were fed.
+
+def _work_through(
+    plan: Plan,
+    yard: Yard,
+    colonies: list[Colony],
+    fed_before: list[int],
+    call: Call,
+    came_min: int,
+) -> None:
+    """Carry one call's take-offs, first feed and blocks over to the row of colonies.
+
+    ``fed_before`` are the minutes at which colonies still to be condensed were fed, ``came_min``
+    is the start of the call's stop.
     """
     start = call.start_min
     off = sum(action.colonies for action in call.actions if action.job is Job.TAKE_OFF)
@@ -137,7 +165,7 @@ def _work_through(
         if action.job is Job.FEED and action.round == 1:
             hungry = _hungry(colonies)
             for one in hungry[: action.colonies]:
-                one.fed_min = start
+                one.fed_min, one.fed_here = start, one.off_min >= came_min
             fed_before += [start] * max(0, action.colonies - len(hungry))
     for action in call.actions:
         if action.job is Job.BLOCK and action.colonies:
@@ -165,7 +193,8 @@ def _give(plan: Plan, hungry: list[Colony], call: Call, action: Action) -> None:
 
 
 def _groups(outfit: Outfit, yard: Yard, colonies: list[Colony]) -> list[Cover]:
-    def alike(one: Colony) -> tuple[int, int, int, int | None, bool]:
-        return one.off_min, one.blocks, one.ends_min(outfit), one.fed_min, one.spared(outfit)
+    def alike(one: Colony) -> tuple[int, int, int, int | None, bool, bool]:
+        ends = one.ends_min(outfit)
+        return one.off_min, one.blocks, ends, one.fed_min, one.fed_here, one.spared(outfit)
 
     return [Cover(yard.id, len(list(same)), *how) for how, same in groupby(colonies, key=alike)]
