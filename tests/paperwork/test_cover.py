@@ -2,10 +2,12 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Clearing
+from runplanner.outfit.yards import Clearing, Health
 from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.lists.cover_list import at_risk, cover_lines, cover_page, short_line
 from runplanner.paperwork.map.sheet import sheet_of
@@ -167,6 +169,27 @@ def test_who_is_fed_by_a_later_call_of_the_stop_does_not_run_out() -> None:
     apart = replace(plan, shifts=(replace(plan.shifts[0], trips=(trip,)),))
     (risk,) = at_risk(apart)
     assert "Yard 1: 10 colonies run out Mon 1 Mar 06:35; syrup: Mon 1 Mar 07:50" == risk
+
+
+@pytest.mark.parametrize(
+    ("health", "agreed", "stores_g", "then"),
+    [
+        (Health.SOUND, False, 2_000, "; after the last day: feed them by then, or give a block"),
+        (Health.SUSPECT, False, 2_000, "; the yard is closed: ask the inspector"),
+        (Health.STANDSTILL, False, 0, "; the yard is closed: ask the inspector"),
+        (Health.SUSPECT, True, 2_000, "; after the last day: feed them by then"),
+        (Health.SUSPECT, True, 0, ""),
+    ],
+)
+def test_what_to_do_for_who_runs_out_is_allowed_at_the_yard(
+    *, health: Health, agreed: bool, stores_g: int, then: str
+) -> None:
+    """With 2 kg of stores cover lasts from day 0 to day 8 (11808 minutes), past day 5, the last."""
+    yard = replace(a_yard(1), health=health, feed_agreed=agreed, honey_off=True, stores_g=stores_g)
+    plan = planned(an_outfit([(10, 0)], [yard]), (0, (Stop(1, 60, (take_off(10, 15), block(10))),)))
+
+    (risk,) = at_risk(plan)
+    assert risk.endswith(f"syrup: no syrup planned{then}")
 
 
 def test_colonies_that_died_since_do_not_wait() -> None:

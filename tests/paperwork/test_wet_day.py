@@ -8,7 +8,7 @@ from runplanner.daybook.plan import Mixing, Plan
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.people import Person
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.days.wet_day import WetStop, wet_day, wet_days, wet_page
 from tests.outfits import a_yard, an_outfit, daily
 from tests.paperwork.pages import Page
@@ -17,6 +17,7 @@ from tests.paperwork.plans import (
     Stop,
     a_shift,
     block,
+    boards,
     eight_stop_plan,
     feed,
     hostile_plan,
@@ -147,6 +148,33 @@ def test_no_syrup_hours_today_leave_a_block() -> None:
 
     (first,) = wet_day(plan, 4).first
     assert ("a block today", "none in this plan") == (first.do, first.next_fair)
+
+
+@pytest.mark.parametrize(
+    ("agreed", "fair", "give"),
+    [
+        (False, (0, 5), "ask the inspector: nothing may go in"),
+        (False, (0, 4), "ask the inspector: nothing may go in"),
+        (True, (0, 4), "syrup today, no block"),
+        (True, (0, 5), "ask the inspector: no block"),
+    ],
+)
+def test_a_closed_yard_is_given_no_block_and_nothing_without_consent(
+    *, agreed: bool, fair: tuple[int, ...], give: str
+) -> None:
+    """Off on day 0 and suspected since; with consent it may be fed, as its honey is off.
+
+    The same where only four of its ten were condensed, since it had no honey on at all.
+    """
+    shut = replace(
+        a_yard(1), health=Health.SUSPECT, feed_agreed=agreed, honey_off=True,
+        feed_spans=daily(6 * 60, 20 * 60, fair),
+    )  # fmt: skip
+    never = (2, Stop(1, 20, (boards(10),)))
+
+    for off in (TAKEN_OFF, PART_OFF):
+        plan = one_yard(shut, off, never)
+        assert [give] == [one.do for one in wet_day(plan, 4).first]
 
 
 def test_fair_hours_may_run_through_the_night() -> None:

@@ -15,7 +15,7 @@ from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, day_of, join, meet, whole_day
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.paperwork.days.day_sheet import shifts_on
 from runplanner.paperwork.lists.undone_list import job_name
 from runplanner.paperwork.sheet.frame import office_page, section, whole
@@ -151,7 +151,9 @@ def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
 
 
 def _all_off(plan: Plan, yard: Yard, day: int) -> bool:
-    """Return whether every colony of the yard was off before ``day``."""
+    """Return whether every colony of the yard was off before ``day``, or carries no honey."""
+    if yard.health in CLOSED and not yard.left_alone:
+        return True
     off = sum(
         action.colonies
         for stop, action in actions(plan, Job.TAKE_OFF)
@@ -202,6 +204,9 @@ def _first(plan: Plan, cover: Cover, day: int) -> First:
 
 
 def _do(plan: Plan, yard: Yard, day: int) -> str:
+    """Return what to give; a yard that is closed has no further blocks, by consent or not."""
+    if yard.left_alone:
+        return tr("ask the inspector: nothing may go in")
     if not _all_off(plan, yard, day):
         return tr("a block: honey is still on in this yard, so no syrup")
     planned = any(
@@ -212,8 +217,9 @@ def _do(plan: Plan, yard: Yard, day: int) -> str:
     )
     if planned:
         return tr("syrup today, as planned")
-    today = (whole_day(day),)
-    open_today = meet(_fair_hours(plan, yard, day), today)
+    open_today = meet(_fair_hours(plan, yard, day), (whole_day(day),))
+    if yard.health in CLOSED:
+        return tr("syrup today, no block") if open_today else tr("ask the inspector: no block")
     return tr("syrup today, or a block") if open_today else tr("a block today")
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN, day_of
+from runplanner.outfit.yards import CLOSED
 from runplanner.paperwork.sheet.frame import office_page, section, whole
 from runplanner.paperwork.sheet.page import Part, el, table
 from runplanner.paperwork.speech.say import count, date_words, duration, moment, yard_named
@@ -47,14 +48,18 @@ def at_risk(plan: Plan) -> tuple[str, ...]:
     """Return a sentence for all colonies whose cover ends before syrup comes, soonest first.
 
     Those with no syrup planned at all are named even if they last beyond the last day, with what
-    is then to be done.
+    is then to be done; no block at a yard that is closed, and nothing without consent.
     """
     return tuple(_risk(plan, one) for one in covers(plan) if one.runs_short())
 
 
 def _risk(plan: Plan, cover: Cover) -> str:
-    line = short_line(_line(plan, cover))
+    line, yard = short_line(_line(plan, cover)), plan.outfit.yard(cover.yard)
+    if cover.fed_min is None and yard.left_alone:
+        return tr("{line}; the yard is closed: ask the inspector", line=line)
     if cover.fed_min is None and cover.ends_min >= plan.outfit.season.n_days * DAY_MIN:
+        if yard.health in CLOSED:
+            return tr("{line}; after the last day: feed them by then", line=line)
         return tr("{line}; after the last day: feed them by then, or give a block", line=line)
     return line
 
