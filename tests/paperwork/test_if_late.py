@@ -207,6 +207,27 @@ def test_boards_leave_a_night_before_the_last_day() -> None:
     assert skipped == by_day_3(2, clearing_else=Clearing.BRUSH)
 
 
+def test_a_stop_whose_boards_cannot_wait_is_not_left_out_whole() -> None:
+    """Two lots of five: the second must be off by day 3, so its boards lie there by day 2.
+
+    The first lot, five colonies on day 2, could wait until day 3; where boards go on beside it,
+    they could not.  Less may come off all the same, and a day sooner all may wait.
+    """
+    outfit = outfit_by(5, clearing=Clearing.BOARDS, finish_by_day=3)
+    lot = (take_off(5, 8), block(5))
+
+    def said(day: int, at: int, *jobs: Action) -> tuple[str, ...]:
+        after = a_shift(outfit, 3, [Round("v", (Stop(1, 60, lot),))])
+        shift = a_shift(outfit, day, [Round("t", (Stop(1, 60, (*lot, *jobs)),))])
+        plan = replace(small_plan(), outfit=outfit, shifts=(shift, after))
+        return if_late(plan, shift, shift.trips[0], at)
+
+    assert ("Skip stop 1 whole.",) == said(2, 0)
+    assert ("Skip stop 1 whole.",) == said(1, 0, boards(5))
+    assert (NOTHING,) == said(2, 0, boards(5))
+    assert ("Open no more colonies; a block on each one opened.",) == said(2, 1, boards(5))
+
+
 def test_weather_may_leave_no_later_day() -> None:
     """From day 3 on hives cannot be opened, from day 4 on no syrup poured; strips hang in either.
 

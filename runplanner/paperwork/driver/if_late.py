@@ -64,10 +64,11 @@ def _at_stop(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -
 def _take_off(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -> list[_Choice]:
     """A take-off may stop early unless this stop's syrup or strips wait for its last colony.
 
-    Syrup of a later stop waits for it as well, so none may where colonies want that soon.
+    Syrup of a later stop waits for it as well, so none may where colonies want that soon.  A stop
+    left out whole leaves its boards, syrup and strips as well, so a later day must do for all.
     """
-    take_off = next(action for action in call.actions if action.job is Job.TAKE_OFF)
-    if _last(plan, shift, call, take_off):
+    left = {Job.TAKE_OFF} if here else {Job.TAKE_OFF, Job.BOARDS, Job.FEED, Job.STRIPS}
+    if any(_last(plan, shift, call, action) for action in call.actions if action.job in left):
         return []
     if _waits(plan, shift, call, call.end_min if here else call.start_min):
         return []
