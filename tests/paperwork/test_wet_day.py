@@ -58,6 +58,34 @@ def test_a_trip_of_take_offs_stays_at_home() -> None:
     assert "goes in part" == wet_day(small_plan(), 1).trips[0].verdict()
 
 
+def test_further_blocks_stand_where_the_rest_of_the_yard_stays_on() -> None:
+    """Six off on day 0; on day 1 four more, with a block each, and one more for each of the six.
+
+    As many blocks in both parts are told apart as well.  Where all ten come off on day 1 nobody
+    is there to be given one.
+    """
+    first = Stop(1, 60, (take_off(6, 9), block(6)))
+    rest, again = Stop(1, 60, (take_off(4, 6), block(4))), Stop(1, 10, (block(6),))
+
+    def stop_on(*stops: Stop, before: tuple[Stop, ...] = (first,)) -> tuple[str, str]:
+        outfit = an_outfit([(10, 0)])
+        shifts = (
+            *(a_shift(outfit, 0, [Round("a", (one,))]) for one in before),
+            a_shift(outfit, 1, [Round("b", stops)]),
+        )
+        plan = replace(small_plan(), outfit=outfit, shifts=shifts, spinning=(), mixing=())
+        (stop,) = wet_day(plan, 1).trips[0].stops
+        return stop.falls, stop.stands
+
+    falls = "take-off, 4 colonies; block, 4 colonies"
+    assert (falls, "block, 6 colonies") == stop_on(rest, again)
+    assert (falls, "block, 4 colonies") == stop_on(rest, Stop(1, 10, (block(4),)))
+    whole = Stop(1, 90, (take_off(10, 15), block(10)))
+    assert ("take-off, 10 colonies; block, 10 colonies; block, 6 colonies", "") == stop_on(
+        whole, again, before=()
+    )
+
+
 def test_a_feeding_trip_goes() -> None:
     """The yard was off the day before and its syrup hours are open."""
     plan = one_yard(a_yard(1), TAKEN_OFF, (1, Stop(1, 30, (feed(10, 80),))))

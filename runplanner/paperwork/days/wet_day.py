@@ -3,7 +3,7 @@
 Boards and take-off fall.  Syrup stands where its own hours are open and every colony of
 the yard is off without this day's take-off; strips stand where the same holds, and go in
 between showers; so do wet boxes and feeders.  A block stands unless it belongs to a take-off
-that falls.
+that falls; further ones beside a take-off are for those that came off before.
 """
 
 from collections.abc import Iterable
@@ -34,10 +34,10 @@ from runplanner.paperwork.speech.say import (
 )
 from runplanner.paperwork.speech.tongue import tr, trn
 from runplanner.paperwork.speech.weather_words import day_weather
-from runplanner.paperwork.stop.cover import Cover, covers
+from runplanner.paperwork.stop.cover import Cover, covers, covers_at
 from runplanner.paperwork.stop.events import actions
 from runplanner.paperwork.stop.honey import waiting
-from runplanner.paperwork.stop.one_stop import parts_together
+from runplanner.paperwork.stop.one_stop import further_block, parts_together
 from runplanner.paperwork.stop.way import trip_span
 
 Out = dict[str, tuple[Span, ...]]
@@ -122,8 +122,10 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> WetTrip:
 
 def _stop(plan: Plan, day: int, call: Call) -> WetStop:
     call = parts_together(plan, call)
-    kept = [action for action in call.actions if _stands(plan, day, call, action)]
-    lost = [action for action in call.actions if action not in kept]
+    kept: list[Action] = []
+    lost: list[Action] = []
+    for action in call.actions:
+        (kept if _stands(plan, day, call, action) else lost).append(action)
     strips = any(action.job is Job.STRIPS for action in kept)
     return WetStop(yard_named(plan.outfit, call.yard), _jobs(lost), _jobs(kept), strips)
 
@@ -140,8 +142,11 @@ def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
     match action.job:
         case Job.BOARDS | Job.TAKE_OFF:
             return False
+        case Job.BLOCK if any(other.job is Job.TAKE_OFF for other in call.actions):
+            off = covers_at(plan, yard, call.start_min)
+            return further_block(call, action) and any(one.fed_min is None for one in off)
         case Job.BLOCK:
-            return all(other.job is not Job.TAKE_OFF for other in call.actions)
+            return True
         case _:
             open_now = any(
                 span.start_min <= call.start_min and call.end_min <= span.end_min
