@@ -284,6 +284,54 @@ def test_whoever_drives_what_stands_neither_spins_nor_mixes() -> None:
     ) == wet_day(plan, 0).indoors
 
 
+@pytest.mark.parametrize(
+    ("stopped", "said"),
+    [
+        ((Span(0, 4 * DAY_MIN),), "Waiting there: 24 boxes; the honey house is stopped."),
+        # Ten minutes at 20 an hour are three boxes, two are too few for one.
+        (
+            (Span(0, 17 * 60 + 50),),
+            (
+                "Spin 3 of the 24 boxes that stand there, as many as there is time for: Bob and Cy, "
+                "about 9 min. Only 17:50\u201318:00, as the honey house is stopped."
+            ),
+        ),
+        ((Span(0, 17 * 60 + 58),), "Waiting there: 24 boxes; the honey house is stopped."),
+        (
+            (Span(10 * 60, 11 * 60),),
+            (
+                "Spin the 24 boxes that stand there: Bob and Cy, about 1 h 12. "
+                "Only 08:00\u201310:00, 11:00\u201318:00, as the honey house is stopped."
+            ),
+        ),
+        (
+            (Span(18 * 60, 30 * 60),),
+            "Spin the 24 boxes that stand there: Bob and Cy, about 1 h 12.",
+        ),
+    ],
+)
+def test_nothing_is_spun_while_the_honey_house_is_stopped(
+    stopped: tuple[Span, ...], said: str
+) -> None:
+    """Spinning is from 08:00 to 18:00."""
+    plan = with_people("ann", jobs=FED)
+    house = replace(plan.outfit.honey_house, stopped=stopped)
+
+    plan = replace(plan, outfit=replace(plan.outfit, honey_house=house))
+    assert said == wet_day(plan, 0).indoors[0]
+
+
+def test_boxes_that_nobody_can_spin_are_told() -> None:
+    """All three ride and none spins."""
+    plan = with_people("ann", "bob", "cy", jobs=FED)
+    people = tuple(replace(one, spins=False) for one in plan.outfit.people)
+    plan = replace(plan, outfit=replace(plan.outfit, people=people), mixing=())
+
+    words = "Waiting there: 24 boxes; too few people to spin."
+    assert (words,) == wet_day(plan, 0).indoors
+    assert "Nothing waits there." not in Page(wet_page(plan, 0)).text
+
+
 def test_one_box_stands_alone() -> None:
     """No plural for one: 3 min at 20 an hour."""
     plan = with_people("ann", jobs=FED)

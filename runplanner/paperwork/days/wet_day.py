@@ -12,36 +12,26 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
-from runplanner.days import DAY_MIN, Span, day_of, join, meet, whole_day
-from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.people import Person
+from runplanner.days import DAY_MIN, Span, join, meet, whole_day
 from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.paperwork.days.day_sheet import shifts_on
+from runplanner.paperwork.days.wet_roof import Out, under_roof
 from runplanner.paperwork.lists.undone_list import job_name
 from runplanner.paperwork.sheet.frame import office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, table
 from runplanner.paperwork.speech.say import (
     count,
     date_words,
-    duration,
-    listed,
-    litres,
     moment,
-    person_name,
-    stretch,
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.speech.tongue import tr, trn
+from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.speech.weather_words import day_weather
 from runplanner.paperwork.stop.cover import Cover, covers, covers_at
 from runplanner.paperwork.stop.events import actions
-from runplanner.paperwork.stop.honey import waiting
 from runplanner.paperwork.stop.one_stop import further_block, parts_together
 from runplanner.paperwork.stop.way import trip_span
-
-Out = dict[str, tuple[Span, ...]]
-"""When each person, by id, is out with trucks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +100,7 @@ def wet_day(plan: Plan, day: int) -> WetDay:
             for cover in covers(plan, day * DAY_MIN)
             if cover.fed_min is None and _ends_too_soon(plan, cover, day)
         ),
-        indoors=_indoors(plan, day, _out(rides)),
+        indoors=under_roof(plan, day, _out(rides)),
         weather=day_weather(plan, day),
     )
 
@@ -228,11 +218,6 @@ def _do(plan: Plan, yard: Yard, day: int) -> str:
     return tr("syrup today, or a block") if open_today else tr("a block today")
 
 
-def _indoors(plan: Plan, day: int, out: Out) -> tuple[str, ...]:
-    team = _spinners(plan, day, out)
-    return tuple(line for line in (_spin(plan, day, team, out), _mix(plan, day, team, out)) if line)
-
-
 def _out(rides: Iterable[tuple[Shift, Trip, WetTrip]]) -> Out:
     """Return who rides all the same, and when: with each trip of which some work stands."""
     found: Out = {}
@@ -241,92 +226,6 @@ def _out(rides: Iterable[tuple[Shift, Trip, WetTrip]]) -> Out:
             for person in shift.crew:
                 found[person] = (*found.get(person, ()), trip_span(shift, trip))
     return found
-
-
-def _free(plan: Plan, day: int) -> list[Person]:
-    return [person for person in plan.outfit.people if day not in person.off_days]
-
-
-def _spinners(plan: Plan, day: int, out: Out) -> list[Person]:
-    """Return who spins what stands in the house: those who stay, where these can alone.
-
-    Else those who ride as well, before or after; nobody where nothing stands there.
-    """
-    if not waiting(plan, day * DAY_MIN):
-        return []
-    able = [person for person in _free(plan, day) if person.spins]
-    stay = [person for person in able if person.id not in out]
-    rates = plan.outfit.honey_house.boxes_per_h
-    most = len(rates) - 1
-    if rates[min(len(stay), most)]:
-        return stay[:most]
-    return [*stay, *(person for person in able if person.id in out)][:most]
-
-
-def _spin(plan: Plan, day: int, team: list[Person], out: Out) -> str:
-    """Return what the honey house can spin without this day's boxes."""
-    boxes, rates = waiting(plan, day * DAY_MIN), plan.outfit.honey_house.boxes_per_h
-    if not rates[len(team)]:
-        return ""
-    line = trn(
-        "Spin the one box that stands there: {names}, about {time}.",
-        "Spin the {number} boxes that stand there: {names}, about {time}.",
-        boxes, names=_names(plan.outfit, team),
-        time=duration(-(-boxes * 60 // rates[len(team)])),
-    )  # fmt: skip
-    spare = [] if len(team) == len(rates) - 1 else [one for one in _free(plan, day) if one.spins]
-    more = [person for person in spare if person.id in out and person not in team]
-    if not more:
-        return _riding(plan.outfit, line, team, out)
-    note = tr("Not counted, as out with a truck: {people}.", people=_times(plan.outfit, more, out))
-    return f"{line} {note}"
-
-
-def _mix(plan: Plan, day: int, team: list[Person], out: Out) -> str:
-    """Return how much of the syrup still to be mixed could be mixed on this day.
-
-    Whoever stays goes before whoever rides, and whoever does not spin before who does.
-    """
-    feed = plan.outfit.feed
-    mixers = [person for person in _free(plan, day) if person.mixes]
-    mixers.sort(key=lambda person: (person.id in out, person in team))
-    still = sum(one.ml for one in plan.mixing if day_of(one.start_min) >= day)
-    ml = min(still, feed.mix_ml_per_day)
-    if feed.bought or not mixers or ml <= 0:
-        return ""
-    rate = feed.mix_ml_per_h
-    name, amount = _names(plan.outfit, mixers[:1]), litres(ml)
-    if not rate:
-        line = tr("Mix up to {litres} ahead: {name}.", litres=amount, name=name)
-    else:
-        time = duration(-(-ml * 60 // rate))
-        line = tr(
-            "Mix up to {litres} ahead: {name}, about {time}.", litres=amount, name=name, time=time
-        )
-    return _riding(plan.outfit, line, mixers[:1], out)
-
-
-def _riding(outfit: Outfit, line: str, people: list[Person], out: Out) -> str:
-    """Return a line on work inside, with when those of its people who ride are out."""
-    away = [person for person in people if person.id in out]
-    if not away:
-        return line
-    times = _times(outfit, away, out)
-    return f"{line} " + tr("Out with a truck, so before or after: {people}.", people=times)
-
-
-def _times(outfit: Outfit, people: list[Person], out: Out) -> str:
-    return listed(
-        tuple(
-            f"{person_name(outfit, person.id)} "
-            + ", ".join(stretch(*span) for span in out[person.id])
-            for person in people
-        )
-    )
-
-
-def _names(outfit: Outfit, people: list[Person]) -> str:
-    return listed(tuple(person_name(outfit, person.id) for person in people))
 
 
 def wet_days(plan: Plan) -> tuple[int, ...]:
