@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job, Shift
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.days.day_sheet import day_page
 from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.driver.manifest import manifest
@@ -54,6 +55,26 @@ def test_kit_left_in_yards_is_told_by_number() -> None:
     assert "in all: 15 feeders and 3 boards." in text
     assert "No strips are to be fetched there, but kit is: Yard 2 (6 feeders and 3 boards)." in text
     assert "Kit in yards" not in Page(strips_page(replace(plan, shifts=()))).text
+
+
+def test_kit_in_a_closed_yard_stays_there() -> None:
+    """Boards lie in both yards; the second is suspect, so nobody is sent for its ten."""
+    plan = small_plan()
+    rounds = [Round("one", (Stop(1, 20, (boards(8),)), Stop(2, 20, (boards(10),))))]
+    plan = replace(plan, shifts=(a_shift(plan.outfit, 1, rounds),))
+    first, second = plan.outfit.yards
+
+    def text(health: Health) -> str:
+        yards = first, replace(second, health=health)
+        return Page(strips_page(replace(plan, outfit=replace(plan.outfit, yards=yards)))).text
+
+    shut = "Kit that stays there until the inspector clears it: Yard 2 (10 boards)."
+    for health in (Health.SUSPECT, Health.STANDSTILL):
+        assert shut in text(health)
+        assert "but kit is: Yard 1 (8 boards)." in text(health)
+        assert "in all: 18 boards." in text(health)
+    assert "but kit is: Yard 1 (8 boards) and Yard 2 (10 boards)." in text(Health.WATCH)
+    assert "inspector clears" not in text(Health.WATCH)
 
 
 def test_the_soonest_due_comes_first() -> None:

@@ -11,7 +11,7 @@ from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Access, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.collection import Collection, collections, too_long
-from runplanner.paperwork.lists.kit_left import all_kit_left, kit_left
+from runplanner.paperwork.lists.kit_left import kit_left, kit_part
 from runplanner.paperwork.sheet.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, put, table
 from runplanner.paperwork.speech.say import (
@@ -216,7 +216,7 @@ def strips_page(plan: Plan) -> str:
             _rows(lines, each=len(substances) > 1),
         )
     return office_page(
-        plan, tr("Strips out"), listed(substances), body, _fetching(plan), _kit(plan),
+        plan, tr("Strips out"), listed(substances), body, _fetching(plan), kit_part(plan),
         bullets(_notes(kinds), cls="marked"),
     )  # fmt: skip
 
@@ -289,26 +289,6 @@ def _fetching(plan: Plan) -> Part:
         _again(trips),
         el("p", along),
         table(heads, [_cells(plan, one) for one in trips]),
-    )
-
-
-def _kit(plan: Plan) -> Part:
-    """Return what kit stands in yards at the end, and in which that no strips come out of."""
-    total, left = all_kit_left(plan), kit_left(plan)
-    if not total:
-        return ""
-    proposed = {one.yard for trip in collections(plan) for one in trip.pickups}
-    others = [
-        tr("{yard} ({kit})", yard=yard_name(yard), kit=left[yard.id])
-        for yard in plan.outfit.yards if yard.id in left and yard.id not in proposed
-    ]  # fmt: skip
-    also = tr(
-        "No strips are to be fetched there, but kit is: {yards}.", yards=listed(tuple(others))
-    )
-    return section(
-        tr("Kit in yards"),
-        el("p", tr("Left there at the end of this plan, in all: {kit}.", kit=total)),
-        el("p", el("b", also)) if others else "",
     )
 
 
