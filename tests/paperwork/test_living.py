@@ -63,6 +63,23 @@ def test_the_last_lot_is_those_that_are_left() -> None:
     ]
 
 
+def test_further_blocks_are_for_all_that_live() -> None:
+    """A colony gets a block as it comes off and more later; one of ten has died."""
+    plan = out(10, (take_off(10, 15), block(10)), (block(10),), now=0)
+    assert plan is for_the_living(plan)
+
+    told = for_the_living(out(9, (take_off(10, 15), block(10)), (block(10),), (block(4),), now=0))
+    assert [9, 9, 4] == [call.actions[-1].pieces for call in calls(told)]
+
+
+def test_blocks_beside_a_take_off_are_for_what_comes_off() -> None:
+    """Of six that were off first only two got blocks, as the others were fed; one has died."""
+    lots = ((take_off(6, 9), block(2), feed(4, 36)), (take_off(4, 6), block(4)))
+    told = for_the_living(out(9, *lots, now=0))
+
+    assert [2, 3] == [call.actions[1].pieces for call in calls(told)]
+
+
 @pytest.mark.parametrize("living", [0, 10, 12])
 def test_what_needs_no_telling_stays(living: int) -> None:
     """All live, or none does: then nobody is sent, and that is said elsewhere."""

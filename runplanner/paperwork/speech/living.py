@@ -4,6 +4,7 @@ They were planned, and loaded for, before some died; the plan keeps them as they
 """
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
@@ -25,12 +26,13 @@ def for_the_living(plan: Plan) -> Plan:
     done: Counter[tuple[str, Job, int]] = Counter()
     told: dict[tuple[str, int], Call] = {}
     for stop in stops(plan):
-        call, actions = stop.call, []
-        for action in stop.call.actions:
+        call, actions = stop.call, list[Action]()
+        to_come = stop.trip.driven and call.counted is None and call.start_min > plan.now_min
+        for action in call.actions:
             mark = (call.yard, action.job, action.round)
-            left = plan.outfit.yard(call.yard).colonies - done[mark]
+            living = plan.outfit.yard(call.yard).colonies
+            left = _bearing(living, actions) if action.job is Job.BLOCK else living - done[mark]
             done[mark] += action.colonies
-            to_come = stop.trip.driven and call.counted is None and call.start_min > plan.now_min
             actions.append(_for(action, left) if to_come else action)
         if tuple(actions) != call.actions:
             new = replace(call, actions=tuple(actions), planned=call.planned or call.actions)
@@ -42,6 +44,15 @@ def for_the_living(plan: Plan) -> Plan:
         for shift in plan.shifts
     )
     return replace(plan, shifts=shifts)
+
+
+def _bearing(living: int, told: Sequence[Action]) -> int:
+    """Return how many colonies blocks may go to: those just taken off, else all that live.
+
+    A colony may get several, one after the other.
+    """
+    off = [action.colonies for action in told if action.job is Job.TAKE_OFF]
+    return off[-1] if off else living
 
 
 def _with(trip: Trip, told: dict[tuple[str, int], Call]) -> Trip:
