@@ -1049,12 +1049,17 @@ def test_two_calls_of_a_trip_at_one_yard_share_what_is_told() -> None:
         ({"colonies": 10, "boxes": 19}, {"colonies": 6, "boxes": 11}, {"colonies": 4, "boxes": 8}),
         ({"colonies": 5, "boxes": 9}, {"colonies": 5, "boxes": 9}, {"colonies": 0, "boxes": 0}),
         ({"colonies": 12, "boxes": 20}, {"colonies": 6, "boxes": 11}, {"colonies": 6, "boxes": 9}),
+        ({"colonies": 6, "boxes": 14}, {"colonies": 6, "boxes": 14}, {"colonies": 0, "boxes": 0}),
+        ({"colonies": 0, "boxes": 0}, {"colonies": 0, "boxes": 0}, {"colonies": 0, "boxes": 0}),
     ],
 )
 def test_two_lots_of_one_trip_are_counted_once(
     said: dict[str, int], first: dict[str, int], second: dict[str, int]
 ) -> None:
-    """Six and four colonies come off in two calls, 11 and 8 boxes: a sum told is not told twice."""
+    """Six and four colonies come off in two calls, 11 and 8 boxes: a sum told is not told twice.
+
+    Where only the first lot came off, all boxes are its own: 14 told were 11.
+    """
     lots = [Action(Job.TAKE_OFF, 6, boxes=11), Action(Job.TAKE_OFF, 4, boxes=8)]
     call = running_plan().shifts[0].trips[0].calls[0]
 

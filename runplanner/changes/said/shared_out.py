@@ -11,6 +11,8 @@ from runplanner.scenario.faults import Refusal
 _ONCE: Final = {
     "strips": {Job.STRIPS}, "feeders": {Job.FEEDERS}, "wet": {Job.WET_DOWN, Job.WET_UP},
 }  # fmt: skip
+_BORNE: Final = {"boxes", "brood"}
+"""What comes from colonies that are taken off."""
 LEFT_OUT: Final = phrase("Leave it out at this stop.")
 """The cure for a count of what was not planned."""
 _WET_JOBS: Final = {Job.WET_UP, Job.WET_DOWN}
@@ -62,7 +64,8 @@ def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
     """Return the counts of each call of one trip at one yard, which are told in one sum.
 
     Strips, feeders and wet boxes count where they were planned, else at the first call: strips
-    told once are not hung twice. All else goes by what each call was to do, the rest to the last.
+    told once are not hung twice. All else goes by what each call was to do, the rest to the last,
+    boxes to the last at which a colony came off.
 
     Args:
         calls: The trip's calls at the yard, in order.
@@ -80,6 +83,8 @@ def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
     for word, planned in _PARTED:
         due = [(mine, planned(call)) for mine, call in zip(shared, calls, strict=True)]
         parts = [(mine, count) for mine, count in due if word in mine and count is not None]
+        if word in _BORNE:
+            parts = _by_colonies(parts)
         left = counts.get(word, 0)
         for mine, count in parts[:-1]:
             mine[word] = min(count, left)
@@ -87,6 +92,13 @@ def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
         for mine, _ in parts[-1:]:
             mine[word] = left
     return shared
+
+
+def _by_colonies(parts: list[tuple[dict[str, int], int]]) -> list[tuple[dict[str, int], int]]:
+    """Return the calls with those first, and no boxes due at them, at which no colony came off."""
+    off = [mine.get("colonies", 1) > 0 for mine, _ in parts]
+    none = [(mine, 0) for (mine, _), some in zip(parts, off, strict=True) if not some]
+    return none + [part for part, some in zip(parts, off, strict=True) if some]
 
 
 def planned_sum(call: Call, job: Job, what: Callable[[Action], int]) -> int | None:
