@@ -13,7 +13,7 @@ from runplanner.days import DAY_MIN
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, plain
-from runplanner.rehearsal.drive import Day, driven, working_day
+from runplanner.rehearsal.drive import Day, Standing, driven, working_day
 from runplanner.rehearsal.luck import USUAL, Fate, Luck, as_it_was, drawn, known_on
 from runplanner.rehearsal.reckon import honey_late, left_undone, over_g, past_cover
 from runplanner.scenario.faults import Refusal
@@ -79,9 +79,10 @@ class _Diary:
         shifts = [shift for shift in self.plan.shifts if shift.day == day and shift.trips]
         evening = (day + 1) * DAY_MIN
         draft = replace(self.draft, now_min=evening)
-        off = _off(self.plan, day * DAY_MIN)
+        standing = Standing(_off(self.plan, day * DAY_MIN))
         for shift in sorted(shifts, key=lambda one: (one.start_min, one.truck)):
-            turned_out = driven(draft.outfit, self.fate, shift, off)
+            turned_out = driven(draft.outfit, self.fate, shift, standing)
+            standing = turned_out.standing
             self.days.append((shift, turned_out))
             for one in turned_out.counts:
                 trip = draft.driven_trip(one.trip.id)
@@ -90,7 +91,6 @@ class _Diary:
                     draft = with_counts(as_counted(draft, trip, yard, one.counts), yard)
                 except Refusal:  # pragma: no cover - counts never exceed the yard
                     continue
-            off = _off(draft.plan, evening)
         self.draft = settled(draft)
 
 

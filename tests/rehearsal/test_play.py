@@ -12,7 +12,7 @@ from runplanner.daybook.trip import Job
 from runplanner.outfit.safety import Safety, safe
 from runplanner.phrase import phrase
 from runplanner.rehearsal import play as room
-from runplanner.rehearsal.drive import driven
+from runplanner.rehearsal.drive import Standing, driven
 from runplanner.rehearsal.luck import NO_LUCK, Fate, Luck
 from runplanner.rehearsal.play import Rehearsal, played
 from runplanner.rehearsal.reckon import honey_late, over_g
@@ -81,7 +81,7 @@ def test_boxes_aboard_count_at_a_later_stop(first: int, second: int, left: int) 
     guess = {stops[0].yard: first, stops[1].yard: second}
     true = tuple(guess[yard.id] for yard in plan.outfit.yards)
 
-    assert left == driven(plan.outfit, fate(plan.outfit, boxes=true), shift, {}).boxes_left
+    assert left == driven(plan.outfit, fate(plan.outfit, boxes=true), shift, Standing()).boxes_left
 
 
 def test_a_stop_left_out_leaves_its_syrup_aboard() -> None:
@@ -96,7 +96,7 @@ def test_a_stop_left_out_leaves_its_syrup_aboard() -> None:
     late = replace(trip, calls=(trip.calls[0], first, *trip.calls[2:]))
     true = tuple(10 if yard.id == first.yard else 20 for yard in plan.outfit.yards)
     day = driven(
-        plan.outfit, fate(plan.outfit, boxes=true), replace(shift, trips=(late,)), {}
+        plan.outfit, fate(plan.outfit, boxes=true), replace(shift, trips=(late,)), Standing()
     )  # fmt: skip
 
     assert (1, 6) == (day.stops_missed, day.boxes_left)
@@ -182,7 +182,7 @@ def test_a_driver_who_is_too_late_leaves_the_stop_out() -> None:
     plan = small_plan()
     shift = next(s for s in plan.shifts if sum(len(t.yards()) for t in s.trips) > 1)
     late = tuple(tuple(20_000 for _ in plan.outfit.yards) for _ in range(4))
-    day = driven(plan.outfit, fate(plan.outfit, work_permille=late), shift, {})
+    day = driven(plan.outfit, fate(plan.outfit, work_permille=late), shift, Standing())
 
     stops = sum(len(t.yards()) for t in shift.trips)
     assert stops - 1 == day.stops_missed == len([c for c in day.counts if not c.counts["colonies"]])
