@@ -19,6 +19,7 @@ from runplanner.scenario.forecast.said import say_granted, sky_line
 from runplanner.scenario.forecast.settings import Settings, read_settings
 from runplanner.scenario.forecast.sources import Ground, Sky, read_skies, read_sources
 from runplanner.scenario.forecast.typed import Typed, what_was_typed
+from runplanner.scenario.windows.typed_rows import days_down
 from runplanner.scenario.windows.weather_file import (
     AFTER_DAYS,
     AIRLESS,
@@ -97,12 +98,9 @@ def read_windows(
 
 def _by_hand(ground: Ground, feed: Feed, typed: Sequence[Window]) -> list[Typed]:
     """Return what was typed for each yard."""
-    last = ground.days.n_days + AFTER_DAYS
     return [
         what_was_typed(
-            [window for window in typed if index in window.yards],
-            last,
-            -(-draft.yard.feeder_ml // feed.uptake_ml_per_day),
+            [window for window in typed if index in window.yards], days_down(draft.yard, feed)
         )
         for index, draft in enumerate(ground.drafts)
     ]

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from runplanner.days import day_of
+from runplanner.scenario.windows.typed_rows import air_of, fit_days
 from runplanner.scenario.windows.weather_file import Window
-from runplanner.weather.judge import Air, Cause, ShutHour, Work
+from runplanner.weather.judge import Cause, ShutHour, Work
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,18 +45,7 @@ class Typed:
         return replace(hour, whys=whys) if whys else None
 
 
-def what_was_typed(mine: Sequence[Window], last_day: int, days_down: int) -> Typed:
-    """Return what ``mine``, the rows of one yard, say of days 0 .. last_day - 1."""
-
-    def held(row: Window) -> range:
-        return range(max(0, row.from_day), min(row.to_day + 1, last_day))
-
-    def fit(work: Work) -> frozenset[int]:
-        rows = [row for row in mine if row.fit and row.what == work.value]
-        return frozenset(day for row in rows for day in held(row))
-
-    air: Air = {}
-    rows = [row for row in mine if row.what == "temperature"]
-    for row in sorted(rows, key=lambda row: -row.rank):
-        air.update(dict.fromkeys(held(row), (row.low, row.high)))
-    return Typed(tuple((work, fit(work)) for work in Work), tuple(sorted(air.items())), days_down)
+def what_was_typed(mine: Sequence[Window], days_down: int) -> Typed:
+    """Return what ``mine``, the rows of one yard, say."""
+    fit = tuple((work, fit_days(mine, work)) for work in Work)
+    return Typed(fit, tuple(sorted(air_of(mine).items())), days_down)

@@ -11,6 +11,7 @@ from runplanner.outfit.yards import Clearing, Yard
 from runplanner.phrase import phrase
 from runplanner.scenario.cells.outfit_file import OutfitFile
 from runplanner.scenario.values.quantities import temperature
+from runplanner.scenario.windows.typed_rows import air_of, days_down, fit_days
 from runplanner.scenario.windows.weather_file import AIRLESS, WIDEST, Window
 from runplanner.scenario.yards.yard_row import Draft
 from runplanner.trade.strips import Treatment
@@ -64,7 +65,7 @@ def with_weather(
     done = []
     for index, draft in enumerate(drafts):
         mine = [window for window in windows if index in window.yards]
-        air = _air(mine)
+        air = air_of(mine)
         cold = () if draft.yard.id in told else _cold_for_syrup(draft.yard, air, n_days, limits)
         yard = replace(
             draft.yard,
@@ -100,7 +101,7 @@ def typed_shut(windows: Sequence[Window], n_days: int) -> Iterator[Shut]:
 
 def _too_cold(windows: Sequence[Window], n_days: int, least: Thresholds) -> Iterator[Shut]:
     """Yield the days too cold to open by typed temperatures; a forecast gives its own reasons."""
-    fit, typed = _typed_fit(windows), _air([row for row in windows if row.rank < WIDEST])
+    fit, typed = fit_days(windows, Work.OPEN), air_of(row for row in windows if row.rank < WIDEST)
     for day, (_, high) in sorted(typed.items()):
         if 0 <= day < n_days and day not in fit and high < least.open_least:
             yield Shut(Work.OPEN, *whole_day(day), (Why(Cause.COLD, high),))
@@ -108,15 +109,8 @@ def _too_cold(windows: Sequence[Window], n_days: int, least: Thresholds) -> Iter
 
 def _cold_for_syrup(yard: Yard, air: Air, n_days: int, limits: Limits) -> tuple[ShutHour, ...]:
     """Return the days whose syrup would not be taken down, by typed temperatures."""
-    down = -(-yard.feeder_ml // limits.feed.uptake_ml_per_day)
+    down = days_down(yard, limits.feed)
     return syrup_shut(air, range(n_days), down, limits.least.syrup_least)
-
-
-def _typed_fit(windows: Sequence[Window]) -> set[int]:
-    return {
-        day for row in windows if row.what == "open" and row.fit
-        for day in range(row.from_day, row.to_day + 1)
-    }  # fmt: skip
 
 
 def fit_spans(windows: Sequence[Window], what: str, n_days: int) -> tuple[Span, ...]:
@@ -139,20 +133,12 @@ def _clipped(spans: tuple[Span, ...], n_days: int) -> tuple[Span, ...]:
                  if span.start_min < last)  # fmt: skip
 
 
-def _air(windows: Sequence[Window]) -> Air:
-    """Return the temperatures by day; the narrowest area counts, then the later row."""
-    air: Air = {}
-    rows = [window for window in windows if window.what == "temperature"]
-    for row in sorted(rows, key=lambda row: -row.rank):
-        air.update(dict.fromkeys(range(row.from_day, row.to_day + 1), (row.low, row.high)))
-    return air
-
-
 def _open(
     draft: Draft, windows: Sequence[Window], air: Air, n_days: int, least: Thresholds
 ) -> tuple[Span, ...]:
     spans = fit_spans(windows, "open", n_days)
-    cold = {day for day, (_, high) in air.items() if high < least.open_least} - _typed_fit(windows)
+    cold = {day for day, (_, high) in air.items() if high < least.open_least}
+    cold -= fit_days(windows, Work.OPEN)
     if draft.yard.clearing is Clearing.WARM_BOARD:
         told = any(0 <= day < n_days for day in air)
         if not told and "weather" not in draft.fields.desk.unread:
@@ -174,9 +160,9 @@ def _high_only(
     """
     if yard.clearing is not Clearing.WARM_BOARD:
         return ()
-    typed = _air([row for row in windows if row.rank < WIDEST])
+    typed = air_of(row for row in windows if row.rank < WIDEST)
     warm = {day for day, (_, high) in typed.items() if high >= least.warm_least}
-    own = _typed_fit([row for row in windows if row.rank == 0])
+    own = fit_days((row for row in windows if row.rank == 0), Work.OPEN)
     return tuple(sorted(warm.intersection(range(n_days)) - own))
 
 
