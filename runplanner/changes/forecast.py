@@ -23,7 +23,7 @@ from runplanner.scenario.faults import said_text
 from runplanner.scenario.windows.weather_spans import SHORT_DAYS
 from runplanner.weather.doubt import SURE
 
-Fit = Mapping[Work, frozenset[int]]
+Lifted = Mapping[Work, tuple[Span, ...]]
 EVER_MIN = 10**9
 
 
@@ -36,14 +36,15 @@ class Fresh:
         outfit: Its facts.
         skies: A line for each forecast: area, file and reach.
         waiting: Forecasts that do not count yet, and why.
-        fit: Days with a typed fit row, by work, for each yard by its id.
+        lifted: Stretches in which typed fit rows stand before a forecast, by work, for each yard
+            by its id.
     """
 
     folder: str
     outfit: Outfit
     skies: tuple[str, ...] = ()
     waiting: tuple[Phrase, ...] = ()
-    fit: Mapping[str, Fit] = field(default_factory=dict)
+    lifted: Mapping[str, Lifted] = field(default_factory=dict)
 
 
 def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
@@ -111,7 +112,7 @@ def _read_anew(
         # Days fit for one substance say nothing of another.
         kinds.append("treated")
         told = replace(told, strips_shut_days=yard.strips_shut_days)
-    old = _Old.of(outfit, yard, told, now, fresh.fit.get(told.id, {}))
+    old = _Old.of(outfit, yard, told, now, fresh.lifted.get(told.id, {}))
     if not meet(told.forecast_spans, _ahead(now)) and (told.forecast_spans or old.silent):
         kinds.append("ended")
     elif old.shut or old.strips:
@@ -187,7 +188,7 @@ class _Old:
         silent: What the old forecast told of the time to come, and the new one does not reach.
         shut: Hours in ``silent`` that the old forecast shut, or judged by hours in it.
         strips: Days shut for strips, likewise.
-        fit: Days with a typed fit row today, by work.
+        lifted: Stretches in which typed fit rows stand before a forecast today, by work.
     """
 
     yard: Yard
@@ -195,17 +196,17 @@ class _Old:
     silent: tuple[Span, ...]
     shut: tuple[Shut, ...]
     strips: tuple[int, ...]
-    fit: Fit
+    lifted: Lifted
 
     @classmethod
-    def of(cls, outfit: Outfit, yard: Yard, told: Yard, now: int, fit: Fit) -> Self:
+    def of(cls, outfit: Outfit, yard: Yard, told: Yard, now: int, lifted: Lifted) -> Self:
         """Return what ``yard`` keeps where its weather is ``told`` anew."""
         silent = without(meet(yard.forecast_spans, _ahead(now)), told.forecast_spans)
-        shut = [piece for one in yard.shut for piece in _outlasting(one, silent, now, fit)]
+        shut = [piece for one in yard.shut for piece in _outlasting(one, silent, now, lifted)]
         stay = outfit.strips_at(yard).out_after_days
         days = max(1, stay) if stay <= SHORT_DAYS else 1
         strips = [day for day in yard.strips_shut_days if meet((_days(day, days),), silent)]
-        return cls(yard, now, silent, tuple(shut), tuple(strips), fit)
+        return cls(yard, now, silent, tuple(shut), tuple(strips), lifted)
 
     def hands(self) -> tuple[Shut, ...]:
         """Return what a line, and neither forecast nor table, shut and is not over."""
@@ -233,17 +234,17 @@ def _days(first: int, number: int) -> Span:
     return Span(first * DAY_MIN, (first + number) * DAY_MIN)
 
 
-def _outlasting(one: Shut, silent: tuple[Span, ...], now: int, fit: Fit) -> Iterator[Shut]:
+def _outlasting(one: Shut, silent: tuple[Span, ...], now: int, lifted: Lifted) -> Iterator[Shut]:
     """Yield what of hours shut by an old forecast lies where the new one is silent.
 
     Days shut for syrup are judged by the days after them as well.
     """
-    day = day_of(one.start_min)
-    if one.by_line or not one.whys or day in fit.get(one.work, ()):
+    if one.by_line or not one.whys:
         return
     days = max(why.over_min for why in one.whys) // DAY_MIN
-    leans = meet((_days(day, days),), silent) if days else ()
-    for span in meet((Span(one.start_min, one.end_min),), _ahead(now) if leans else silent):
+    leans = meet((_days(day_of(one.start_min), days),), silent) if days else ()
+    stay = without(_ahead(now) if leans else silent, lifted.get(one.work, ()))
+    for span in meet((Span(one.start_min, one.end_min),), stay):
         yield replace(one, start_min=span.start_min, end_min=span.end_min)
 
 
@@ -303,7 +304,7 @@ def _sure(old: _Old, new: Yard) -> tuple[int, ...]:
     was, will = was or (SURE,) * n_days, will or was
 
     def of(day: int) -> int:
-        if day >= day_of(old.now) and day in old.fit.get(Work.OPEN, ()):
+        if day >= day_of(old.now) and meet((_days(day, 1),), old.lifted.get(Work.OPEN, ())):
             return SURE
         kept = meet((_days(day, 1),), old.silent) and not new.foretold(day)
         return was[day] if day < day_of(old.now) or kept else will[day]

@@ -150,7 +150,7 @@ def _read_again(folder: Path) -> "Fresh":
     heard = Heard()
     outfit = read_outfit(folder, heard=heard)
     name = shown(folder.resolve().name, 60)
-    return Fresh(name, outfit, tuple(heard.skies), tuple(heard.waiting), heard.fit)
+    return Fresh(name, outfit, tuple(heard.skies), tuple(heard.waiting), heard.lifted)
 
 
 def _nothing_new(plan: Plan, facts: "Changed") -> bool:

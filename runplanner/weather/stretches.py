@@ -88,18 +88,19 @@ def kept(hours: Iterable[ShutHour], light: tuple[Span, ...]) -> tuple[Shut, ...]
 def _in_light(hour: ShutHour, light: tuple[Span, ...]) -> list[ShutHour]:
     if not light or hour.work is Work.SETTLE:
         return [hour]
-    return [replace(hour, start_min=span.start_min, end_min=span.end_min)
-            for span in meet((Span(hour.start_min, hour.end_min),), light)]  # fmt: skip
+    return pieces(hour, meet((Span(hour.start_min, hour.end_min),), light))
 
 
 def by_day(hour: ShutHour) -> list[ShutHour]:
     """Return the pieces of a stretch, one for each day it touches."""
     days = range(day_of(hour.start_min), day_of(hour.end_min - 1) + 1)
-    pieces = meet(
-        (Span(hour.start_min, hour.end_min),),
-        tuple(whole_day(day) for day in days),
-    )
-    return [replace(hour, start_min=span.start_min, end_min=span.end_min) for span in pieces]
+    whole = tuple(whole_day(day) for day in days)
+    return pieces(hour, meet((Span(hour.start_min, hour.end_min),), whole))
+
+
+def pieces(hour: ShutHour, spans: Iterable[Span]) -> list[ShutHour]:
+    """Return ``hour`` once for each of ``spans``, shut in that alone."""
+    return [replace(hour, start_min=span.start_min, end_min=span.end_min) for span in spans]
 
 
 def _line(one: ShutHour, first: date, light: tuple[Span, ...]) -> Phrase:

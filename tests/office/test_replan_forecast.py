@@ -133,6 +133,24 @@ def test_what_a_shorter_forecast_does_not_reach_stays_as_told(folder: Path) -> N
     assert () == audit(made.outcome.plan, made.before)
 
 
+def test_a_storm_no_longer_told_is_lifted_by_a_night_typed_as_settled(folder: Path) -> None:
+    """Thunder from 22:00 to 02:00, of which the shorter forecast says nothing.
+
+    The night is typed as settled until one o'clock: the hour after that stays as it was told.
+    """
+    storm = hours(6, 22, 24, 90) | hours(7, 0, 2, 90)
+    outfit = read_scenario(told(folder, table(thunder=storm)))
+    (folder / "weather.csv").write_text(
+        TYPED + "all,settle,fit,2027-03-07,2027-03-07,16:00,01:00,,,\n", "utf-8"
+    )
+    plan = plan_season(outfit, rounds=0)
+    gate = again(plan, told(folder, table(5)), now="2027-03-03 20:00").outcome.plan.outfit.yard(
+        "gate"
+    )
+
+    assert (Span(at(7, 1), at(7, 2)),) == gate.unsettled_spans
+
+
 def test_cold_judged_by_days_no_longer_told_stays(tmp_path: Path) -> None:
     """Three days of 4 degrees, 5 to 7: over four days down days 4 and 5 are too cold for syrup.
 

@@ -206,6 +206,27 @@ def test_a_typed_fit_row_overrides_its_day(tmp_path: Path) -> None:
     assert Span(0, at(4, 12)) == mill.feed_spans[0]
 
 
+def test_a_typed_night_is_settled_past_midnight_and_limits_no_other(tmp_path: Path) -> None:
+    """Thunder from 22:00 to 02:00, typed as settled from 16:00 to 06:00: nothing is left of it.
+
+    Nor does the row unsettle the night before.  One that ends at 01:00 leaves the last hour, and
+    a typed shut row still shuts.
+    """
+    text = table(thunder=hours(2, 22, 24, 60) | hours(3, 0, 2, 60))
+    night = "{},settle,fit,2027-03-03,2027-03-03,16:00,{},,,under the trees\n"
+    shut = "ford,settle,shut,2027-03-04,2027-03-04,03:00,04:00,,,\n"
+    rows = TYPED + night.format("mill", "06:00") + night.format("ford", "01:00") + shut
+    folder = scene(tmp_path, weather=rows, forecast_csv=text)
+    mill, gate, ford = read_scenario(folder).yards
+
+    assert ((), ()) == (mill.unsettled_spans, mill.shut)
+    assert (Span(at(2, 22), at(3, 2)),) == gate.unsettled_spans
+    assert (Span(at(3, 1), at(3, 2)), Span(at(3, 3), at(3, 4))) == ford.unsettled_spans
+    lost = [one for one in hear(folder).overruled if one.yards == ("ford",)]
+    assert [at(2, 22), at(2, 23), at(3)] == [one.start_min for one in lost]
+    assert at(3, 1) == lost[-1].end_min
+
+
 def test_a_typed_shut_row_shuts_whatever_is_forecast(tmp_path: Path) -> None:
     """Beside it the forecast counts."""
     weather = TYPED + "all,open,shut,2027-03-05,2027-03-05,08:00,10:00,,,fair in town\n"

@@ -90,6 +90,13 @@ def test_hours_over_midnight(tmp_path: Path) -> None:
     assert (Span(at(1, 16), at(2, 6)), Span(at(9, 20), at(10, 5))) == yard.unsettled_spans
 
 
+def test_a_night_typed_as_settled_unsettles_no_hour(tmp_path: Path) -> None:
+    """Without a forecast there is nothing to lift; the hours outside it are as they were."""
+    weather = HEAD + "all,settle,fit,2027-03-03,2027-03-03,16:00,06:00,,,\n"
+
+    assert () == read(tmp_path, weather=weather).yards[0].unsettled_spans
+
+
 def test_syrup_is_judged_over_the_days_it_is_taken_down(tmp_path: Path) -> None:
     """Not the pouring hour counts but the mean until a full feeder is empty."""
     # 8 L at 2 L a day: days d .. d+3. Means by day: 15 15 15 8 5 5 15 15 15 15.

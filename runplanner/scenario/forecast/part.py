@@ -1,9 +1,9 @@
 """Typed windows and hourly forecasts together, as the windows a plan is made in.
 
 Hand-typed windows override: on a day with a typed fit row the forecast shuts nothing for that
-work, and a typed shut row shuts whatever the forecast says.  Typed temperatures stand before
-forecast ones.  Where no forecast reaches, typed windows count as ever, or else it is fair;
-that is said, and can be set to shut.
+work (for settling, in the row's hours), and a typed shut row shuts whatever the forecast says.
+Typed temperatures stand before forecast ones.  Where no forecast reaches, typed windows count as
+ever, or else it is fair; that is said, and can be set to shut.
 """
 
 from collections.abc import Iterator, Sequence
@@ -48,7 +48,8 @@ class Heard:
         shut: Every shut hour with its yards and reasons.
         sure: How sure each day is, per mille, by yard id; yards without a forecast are not in.
         reach: What forecasts speak of, from day 0 on, by the same ids.
-        fit: Days with a typed fit row, by work, for every yard by its id.
+        lifted: Stretches in which typed fit rows stand before a forecast, by work, for every
+            yard by its id.
         skies: A line for each forecast: its area, file and reach.
         overruled: Hours it would have shut, but for a typed fit row.
         waiting: Forecasts that are named and do not count yet, and why.
@@ -59,7 +60,7 @@ class Heard:
     overruled: list[ShutHour] = field(default_factory=list)
     sure: dict[str, tuple[int, ...]] = field(default_factory=dict)
     reach: dict[str, tuple[Span, ...]] = field(default_factory=dict)
-    fit: dict[str, dict[Work, frozenset[int]]] = field(default_factory=dict)
+    lifted: dict[str, dict[Work, tuple[Span, ...]]] = field(default_factory=dict)
     skies: list[str] = field(default_factory=list)
     waiting: list[Phrase] = field(default_factory=list)
     doubts: list[Phrase] = field(default_factory=list)
@@ -79,8 +80,9 @@ def read_windows(
     say_granted(file.desk, skies, ground, beyond_shut=settings.beyond_shut)
     heard.skies.extend(sky_line(sky, ground) for sky in skies)
     by_hand = _by_hand(ground, feed, typed)
-    heard.fit.update(
-        (draft.yard.id, dict(mine.fit)) for draft, mine in zip(ground.drafts, by_hand, strict=True)
+    heard.lifted.update(
+        (draft.yard.id, dict(mine.lifted))
+        for draft, mine in zip(ground.drafts, by_hand, strict=True)
     )
     groups = _groups(skies, by_hand, ground)
     views = {
@@ -177,9 +179,9 @@ def _tell(
     yards = frozenset(at)
     for work in Work:
         cold, warm = _cold(view, typed, ground) if work is Work.FEED else ([], [])
-        shut = [left for hour in view.shut[work] if (left := typed.lets(hour)) is not None] + cold
+        shut = [left for hour in view.shut[work] for left in typed.left(hour)] + cold
         heard.shut.extend(replace(hour, yards=ids) for hour in shut)
-        lost = [hour for hour in view.shut[work] if typed.overrules(hour)] + warm
+        lost = [lost for hour in view.shut[work] for lost in typed.overruled(hour)] + warm
         heard.overruled.extend(replace(hour, yards=ids) for hour in lost)
         spans = join(tuple(Span(hour.start_min, hour.end_min) for hour in shut))
         for day, start, end in _by_day(spans):
@@ -188,7 +190,7 @@ def _tell(
         yield Window(yards, WIDEST, "temperature", False, day, day, 0, DAY_MIN, low, high)
     for day in view.airless:
         yield Window(yards, WIDEST, AIRLESS, False, day, day, 0, DAY_MIN, 0, 0)
-    sure = typed_days_sure(view.sure, typed.days_fit(Work.OPEN))
+    sure = typed_days_sure(view.sure, typed.opened)
     heard.sure.update(dict.fromkeys(ids, sure))
     heard.reach.update(dict.fromkeys(ids, view.reach))
 
@@ -205,10 +207,10 @@ def _cold(view: _View, typed: Typed, ground: Ground) -> tuple[list[ShutHour], li
 
     own = dict(typed.air)
     told = judged(view.air | own, [day for day in view.airless if day not in own])
-    by_hand = [day for day in judged(own) if typed.overrules(day)]
+    by_hand = [day for day in judged(own) if typed.overruled(day)]
     known = {day.start_min for day in by_hand}
-    cold = [*(day for day in told if not typed.overrules(day)), *by_hand]
-    return cold, [day for day in told if typed.overrules(day) and day.start_min not in known]
+    cold = [*(day for day in told if not typed.overruled(day)), *by_hand]
+    return cold, [day for day in told if typed.overruled(day) and day.start_min not in known]
 
 
 def _by_day(spans: Sequence[Span]) -> Iterator[tuple[int, int, int]]:

@@ -1,7 +1,8 @@
 """What rows of weather say together of one yard, read in one way wherever it is asked."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
+from runplanner.days import Span, join, whole_day
 from runplanner.outfit.shut import Work
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Yard
@@ -15,6 +16,18 @@ def fit_days(rows: Iterable[Window], work: Work) -> frozenset[int]:
         day for row in rows if row.fit and row.what == work.value
         for day in range(row.from_day, row.to_day + 1)
     )  # fmt: skip
+
+
+def lifted(rows: Sequence[Window], work: Work) -> tuple[Span, ...]:
+    """Return the stretches in which fit rows leave a forecast nothing to shut for ``work``.
+
+    For opening and syrup whole days, for their hours are all that is fit then.  Bees settle
+    overnight: rows for that lift what lies in their very hours, past midnight as well.
+    """
+    if work is not Work.SETTLE:
+        return join(tuple(whole_day(day) for day in fit_days(rows, work)))
+    nights = (row.spans() for row in rows if row.fit and row.what == work.value)
+    return join(tuple(span for spans in nights for span in spans))
 
 
 def air_of(rows: Iterable[Window]) -> Air:

@@ -2,8 +2,9 @@
 
 One row says: in this area, this work, is fit (or shut), on these days, between these hours.
 A day with a fit row is fit only in the hours its fit rows give; a day without one is fit all
-day; shut rows always win.  Where areas overlap, the fit rows of the narrowest one count:
-a yard's own before its district's before those for all.
+day; shut rows always win.  Fit rows for settling only lift what a forecast shuts in their hours.
+Where areas overlap, the fit rows of the narrowest one count: a yard's own before its district's
+before those for all.
 """
 
 from calendar import isleap

@@ -4,7 +4,7 @@ from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from runplanner.days import DAY_MIN, Span, join, whole_day, without
+from runplanner.days import DAY_MIN, Span, join, meet, whole_day, without
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Clearing, Yard
@@ -173,9 +173,13 @@ def _feed(windows: Sequence[Window], cold: Sequence[ShutHour], n_days: int) -> t
 
 
 def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:
-    """Return the hours in which condensed bees must not be caught, to the morning after."""
-    whole = (Span(0, (n_days + 1) * DAY_MIN),)
-    return without(whole, fit_spans(windows, "settle", n_days + 1))
+    """Return the hours in which condensed bees must not be caught, to the morning after.
+
+    Fit rows only lift what a forecast shuts, and limit nothing: the night before is another.
+    """
+    rows = (row.spans() for row in windows if row.what == Work.SETTLE and not row.fit)
+    shut = join(tuple(span for spans in rows for span in spans))
+    return meet(shut, (Span(0, (n_days + 1) * DAY_MIN),))
 
 
 SHORT_DAYS: Final = 14
