@@ -103,8 +103,13 @@ def _offset(body: Table, times: list[object], ledger: Ledger) -> timezone | None
     said = body.get("utc_offset_seconds")
     if isinstance(said, bool) or not isinstance(said, int) or abs(said) > 14 * 3600:
         cure = phrase("Save the answer with its utc_offset_seconds: the times hang on it.")
-        shown = "nothing" if said is None else said
-        ledger.add("", "utc_offset_seconds", shown, phrase("seconds within 14 hours"), cure)
+        ledger.add(
+            "",
+            "utc_offset_seconds",
+            phrase("nothing") if said is None else said,
+            phrase("seconds within 14 hours"),
+            cure,
+        )
         return None
     zone = body.get("timezone")
     if isinstance(zone, str) and zone in available_timezones() and zone != "GMT":

@@ -93,7 +93,7 @@ def _from_json(text: str, ledger: Ledger, wall: Wall) -> Forecast | None:
         )
     elif isinstance(body, Mapping) and body.get("error"):
         cure = phrase("The service refused: look at what was asked.")
-        ledger.add("", "reason", body.get("reason", "an error"), phrase("a forecast"), cure)
+        ledger.add("", "reason", body.get("reason", phrase("an error")), phrase("a forecast"), cure)
     elif isinstance(body, Mapping) and is_steps(body):
         return read_steps(body, ledger, wall)
     elif isinstance(body, Mapping) and is_columns(body):

@@ -92,7 +92,11 @@ def _step(number: int, row: object, units: dict[str, str], ledger: Ledger) -> _S
     if at is None or at.tzinfo is None:
         cure = phrase("Times of this shape are in UTC.")
         ledger.add(
-            where, "time", row.get("time", "nothing"), phrase("such as 2027-03-01T06:00:00Z"), cure
+            where,
+            "time",
+            row.get("time", phrase("nothing")),
+            phrase("such as 2027-03-01T06:00:00Z"),
+            cure,
         )
         return None
     data = ledger.table(row, "data", where)

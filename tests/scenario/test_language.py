@@ -14,7 +14,7 @@ from runplanner.phrase import Phrase, phrase
 from runplanner.scenario import read_scenario
 from runplanner.scenario.defaults import DEFAULTS
 from tests.paperwork.said import SPEAKING, words_in_code
-from tests.scenario.folders import faults
+from tests.scenario.folders import HEAD, YARDS, a_folder, faults
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 LANDS = {
@@ -106,6 +106,33 @@ def test_what_is_to_be_typed_has_a_dot_in_german_too(
     assert not [one for one in found if re.search("[0-9],[0-9]", one)]
 
 
+def test_defaults_that_follow_from_what_is_typed_are_german(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Of further strips; a box by its frames; two ways to clear."""
+    head, extra = HEAD.replace("2", '["Zoe"]'), "[kit]\nboards = 60\n[[strips_also]]\n"
+    yards = YARDS.splitlines()
+    columns = (
+        ",clearing,clearing_else,strips,fill,frames",
+        ",boards,blower,thymol,80 %,9",
+        ",,,,,",
+    )
+    text = "".join(f"{one}{other}\n" for one, other in zip(yards, columns, strict=True))
+    folder = a_folder(tmp_path, f'{extra}substance = "thymol"\n', head=head, yards=text)
+
+    assert Exit.OK == main(["check", str(folder), "--language", "de"])
+    told = capsys.readouterr().out
+    for words in (
+        "Mill Lane (Fluchten, oder Gebläse)",
+        "9 Waben, zu 80 % gefüllt",
+        "stock = so viele wie nötig, Thymol",
+        "mass = wie kit.strip, Thymol",
+        "price = wie prices.strip, Thymol",
+        "twice = yes, Thymol",
+    ):
+        assert words in told
+
+
 def test_what_was_typed_is_not_translated() -> None:
     """A word of the catalogue, typed, stays; our own word for nothing does not."""
     with speaking("de"):
@@ -140,10 +167,17 @@ def test_what_stood_there_is_a_phrase_where_the_words_are_ours() -> None:
 
 
 def _said(call: ast.Call) -> list[ast.expr]:
-    """What a call says stood there."""
-    name = getattr(call.func, "id", getattr(call.func, "attr", ""))
-    found = [word.value for word in call.keywords if word.arg == "said"]
-    return [*found, *(call.args[3:4] if name == "Fault" else [])]
+    """What a call says stood there; of two things both, and what is said where there is nothing."""
+    at = {"Fault": 3, "_fault": 3, "add": 2}.get(_name(call), len(call.args))
+    found = [word.value for word in call.keywords if word.arg == "said"] + call.args[at : at + 1]
+    for one in found[:]:
+        found += [one.body, one.orelse] if isinstance(one, ast.IfExp) else []
+        found += one.args[1:] if isinstance(one, ast.Call) and _name(one) == "get" else []
+    return found
+
+
+def _name(call: ast.Call) -> str:
+    return str(getattr(call.func, "id", getattr(call.func, "attr", "")))
 
 
 def _ours(value: ast.expr) -> bool:

@@ -157,10 +157,10 @@ def _check_hands(file: OutfitFile, outfit: Outfit) -> None:
     boxes = sum(yard.boxes for yard in outfit.yards) + outfit.honey_house.waiting_boxes
     if boxes and not any(person.spins for person in outfit.people):
         cure = phrase("Boxes come home and nobody may spin: set spins = true for somebody.")
-        _fault(file, "people", "spins", "nobody", phrase("at least one"), cure)
+        _fault(file, "people", "spins", phrase("nobody"), phrase("at least one"), cure)
     if not outfit.feed.bought and not any(person.mixes for person in outfit.people):
         cure = phrase("Syrup is mixed at home and nobody may mix: set mixes = true for somebody.")
-        _fault(file, "people", "mixes", "nobody", phrase("at least one"), cure)
+        _fault(file, "people", "mixes", phrase("nobody"), phrase("at least one"), cure)
 
 
 def _check_wet(file: OutfitFile, outfit: Outfit) -> None:

@@ -152,8 +152,8 @@ def _boards(outfit: Outfit) -> list[Line]:
         phrase(
             "{yard} ({usual}, or {other})",
             yard=yard.name,
-            usual=yard.clearing.value,
-            other=yard.clearing_else.value,
+            usual=Phrase(yard.clearing.value),
+            other=Phrase(yard.clearing_else.value),
         )
         for yard in outfit.yards
         if yard.clearing_else is not None

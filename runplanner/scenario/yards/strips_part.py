@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from typing import Final
 
 from runplanner.outfit.stores import Strips
-from runplanner.phrase import Phrase, counted, phrase
+from runplanner.phrase import Phrase, counted, joined, phrase
 from runplanner.scenario.cells.fields import Fields
 from runplanner.scenario.cells.outfit_file import OutfitFile
 from runplanner.scenario.defaults import DEFAULTS
@@ -175,21 +175,28 @@ def _stocked(fields: Fields, kind: Strips, before: list[Strips]) -> Strips:
                     key, allowed, phrase("Take it out: one substance, one stock of strips.")
                 )
         return replace(kind, stock=first.stock, each_g=first.each_g, each_cents=first.each_cents)
-    shown = f", {kind.substance}"
+    of_it = in_words(kind.substance)
     return replace(
         kind,
-        stock=_or(fields, "stock", _STOCK, f"as many as it takes{shown}"),
-        each_g=_or(fields, "mass", measures.GOODS, f"as kit.strip{shown}"),
-        each_cents=_or(fields, "price", Money(phrase("one strip")), f"as prices.strip{shown}"),
+        stock=_or(fields, "stock", _STOCK, of_it),
+        each_g=_or(fields, "mass", measures.GOODS, of_it),
+        each_cents=_or(fields, "price", Money(phrase("one strip")), of_it),
     )
 
 
-def _or(fields: Fields, key: str, parse: Callable[[object], int], shown: str) -> int | None:
-    """Return what was typed, or None, and note what then holds."""
+def _of(substance: str, shown: str) -> str:
+    """Return a default in words, with the substance that it is of where one is told."""
+    return joined(", ", shown, substance) if substance else shown
+
+
+def _or(fields: Fields, key: str, parse: Callable[[object], int], of_it: str) -> int | None:
+    """Return what was typed, or None, and note what then holds, and of which substance."""
     if fields.has(key):
         return fields.optional(key, parse)
     usual = {"stock": "strips.stock", "mass": "kit.strip", "price": "prices.strip"}[key]
-    fields.desk.assume(f"{ALSO}.{key}", shown, DEFAULTS[usual].source.words())
+    many, same = phrase("as many as it takes"), phrase("as {key}", key=usual)
+    shown = many if key == "stock" else same
+    fields.desk.assume(f"{ALSO}.{key}", _of(of_it, shown), DEFAULTS[usual].source.words())
     return None
 
 
@@ -225,7 +232,7 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     ban = dose if known.no_feed_days else phrase("no ban known: see the label [C]")
     if known.off_feeder:
         ban = phrase("no ban known, but not beside a feeder: see the label [C]")
-    which = f", {substance}" if fields.kind == ALSO else ""
+    which = in_words(substance) if fields.kind == ALSO else ""
 
     def typed(
         key: str, reader: Callable[[object], int], value: int | None, shown: tuple[str, Phrase]
@@ -240,7 +247,7 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
             key,
             reader,
             value,
-            (f"{value}{shown[0]}{which}", shown[1]),
+            (_of(which, f"{value}{shown[0]}"), shown[1]),
         )
 
     dose_each = typed("per_colony", Whole(1, 20), *_dose(fields, known))
@@ -262,7 +269,7 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
     twice = fields.optional("twice", yes_no)
     if known.twice and twice is None:
-        fields.desk.assume(f"{fields.kind}.twice", f"yes{which}", dose)
+        fields.desk.assume(f"{fields.kind}.twice", _of(which, "yes"), dose)
     strips = replace(strips, coldest_dc=low, hottest_dc=high, twice=twice)
     limits = replace(
         known,

@@ -8,7 +8,7 @@ from typing import Final
 
 from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.yards import Access, Health, Place, Yard
-from runplanner.phrase import Number, phrase
+from runplanner.phrase import Number, counted, joined, phrase
 from runplanner.scenario.cells.fields import Fields
 from runplanner.scenario.cells.outfit_file import Days
 from runplanner.scenario.parts.bases_part import PlaceBook
@@ -163,8 +163,13 @@ def _by_fill_g(fields: Fields, box: ShelfBox, fill: int | None, frames: int | No
         return box.kind.empty_g + 1
     grams = box.facts.gross_g(1000 if fill is None else fill, frames)
     count = box.facts.frames if frames is None else frames
-    words = f"{count} frames {(1000 if fill is None else fill) / 10:g} % full"
-    shown = f"{grams / 1000:g} kg, {box.kind.name}, {words}"
+    words = counted(
+        "{number} frame {share} % full",
+        "{number} frames {share} % full",
+        count,
+        share=Number(f"{(1000 if fill is None else fill) / 10:g}"),
+    )
+    shown = joined(", ", f"{grams / 1000:g} kg", box.kind.name, words)
     fields.desk.assume("yards.box_mass", shown, COMB_SOURCE.words())
     return grams
 
