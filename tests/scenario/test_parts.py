@@ -10,7 +10,9 @@ from runplanner.outfit.people import Person
 from runplanner.outfit.safety import plain
 from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Axles, Nose
-from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, YARDS, faults, only, read
+from runplanner.scenario import read_scenario
+from runplanner.scenario.forecast.part import Heard
+from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, YARDS, a_folder, faults, only, read
 
 
 def test_three_bases(tmp_path: Path) -> None:
@@ -34,6 +36,26 @@ def test_three_bases(tmp_path: Path) -> None:
         outfit.honey_house.spin_from_min,
         outfit.honey_house.spin_to_min,
     )
+
+
+@pytest.mark.parametrize(
+    ("bases", "lost"),
+    [
+        ('[home]\nname = "Farm"\n[honey_house]\nname = "Shed"\n', "Shed"),
+        ('[honey_house]\nname = "Shed"\n', "Shed"),
+        ('[home]\nname = "Farm"\n[honey_house]\nname = "Shed"\nlat = -38.1\nlon = 175.1\n', ""),
+        ('[home]\nname = "Farm"\n[honey_house]\nname = "Farm"\n', ""),
+        ('[home]\nname = "Farm"\n[honey_house]\nopens = "09:00"\n', ""),
+    ],
+)
+def test_a_bases_name_that_is_not_shown_is_told(tmp_path: Path, bases: str, lost: str) -> None:
+    """Where it lies at another one, whose name counts; not where both have one name, or none."""
+    heard = Heard()
+    read_scenario(a_folder(tmp_path, bases), heard)
+
+    told = f"honey_house, name: '{lost}' is not shown, as one place has one name, that of [home]"
+    assert bool(lost) is (len(heard.doubts) == 1)
+    assert all(told in one for one in heard.doubts)
 
 
 @pytest.mark.parametrize(
