@@ -238,6 +238,16 @@ def test_people_at_fault(tmp_path: Path, head: str, extra: str, cure: str) -> No
     assert any(cure in fault.cure for fault in found)
 
 
+@pytest.mark.parametrize("slip", ["name = 5", 'nam = "Ann"', 'name = "Ann"\ndrives = "often"'])
+def test_a_truck_may_name_a_driver_whose_table_is_at_fault(tmp_path: Path, slip: str) -> None:
+    """Who that is, or whether she drives, is told there; nothing is wrong with the truck."""
+    head = f'title = "T"\n[[people]]\n{slip}\n[[people]]\nname = "Bob"\n'
+    found = faults(tmp_path, head=head, truck=TRUCK + 'drivers = ["Ann", "Bob"]\n')
+
+    assert {"people 1"} == {fault.where.split(", ")[1].split(" (")[0] for fault in found}
+    assert "drivers" not in {fault.field for fault in found}
+
+
 def test_nobody_who_drives_is_told_by_names_and_line(tmp_path: Path) -> None:
     """Ann's table is the first; what was typed is not told in the words of Python."""
     people = '[[people]]\nname = "Ann"\ndrives = false\n[[people]]\nname = "Bob"\ndrives = "no"\n'

@@ -123,7 +123,7 @@ class Fields:
         )
         self.desk.book.add(Fault(owner.file, owner.where(key), key, shown, allowed, cure))
 
-    def _spoil(self, key: str) -> None:
+    def spoil(self, key: str) -> None:
         """Take ``key`` for wrong where that is told of something else."""
         self.clean = False
         self._wrong.add(key)
@@ -245,7 +245,7 @@ class Fields:
         if default is None and self.behind is not None and self.behind.kind != self.kind:
             return self.behind.fallback(key, parse, stand_in, cure)
         if default is None and key in self.muted:
-            self._spoil(key)
+            self.spoil(key)
             return stand_in
         if default is None:
             self.fault(key, _allowed(parse), cure)
@@ -257,7 +257,7 @@ class Fields:
         try:
             value = parse(said)
         except Moot:
-            self._spoil(key)
+            self.spoil(key)
             return stand_in
         except Refusal as refusal:
             self.fault(key, refusal.allowed, refusal.cure, said=said)

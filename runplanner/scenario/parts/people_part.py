@@ -80,6 +80,8 @@ def _from_tables(file: OutfitFile, days: Days) -> tuple[Person, ...]:
     people: list[Person] = []
     for number, fields in enumerate(file.entries("people")):
         called = fields.read("name", name, f"Person {number + 1}")
+        if not fields.right("name"):
+            file.top.spoil("people")  # trucks may name whoever this is
         person = Person(
             id="",
             name=called,
