@@ -313,6 +313,31 @@ def test_blocks_that_what_is_left_undone_is_short_of_are_said() -> None:
     assert "nothing more; for what is left undone about 10 more" == buy(0, bare)
 
 
+def test_colonies_that_run_out_want_a_block_each() -> None:
+    """Yard 1's ten have a block on day 0 that lasts 4.2 days of six, and no syrup.
+
+    A closed yard is given none; with 2 kg of stores they last beyond the campaign; where days
+    without cover are not left undone nothing is short.
+    """
+    plan = small_plan()
+    runs = Undone("yard1", Job.BLOCK, 0, 0, (), colony_days=12)
+
+    def buy(*undone: Undone, owned: int = 10, **changes: object) -> str:
+        first, second = plan.outfit.yards
+        yards = replace(first, **changes), second  # type: ignore[arg-type]
+        kit = replace(plan.outfit.kit, blocks_owned=owned)
+        outfit = replace(plan.outfit, kit=kit, yards=yards)
+        left = replace(plan, outfit=outfit, shifts=plan.shifts[:1], undone=undone)
+        return items(left)["Fondant blocks"].buy
+
+    assert "10 blocks; for what is left undone about 10 more" == buy(runs)
+    assert "10 blocks; for what is left undone about 4 more" == buy(runs, owned=16)
+    assert "10 blocks" == buy(runs, owned=20)
+    assert "10 blocks" == buy()
+    assert "10 blocks" == buy(runs, stores_g=2_000)
+    assert "10 blocks" == buy(runs, health=Health.SUSPECT, feed_agreed=True, honey_off=True)
+
+
 def test_lids_for_the_most_stacks_at_once() -> None:
     """Boxes stand five high: 15 boxes are 3 stacks, 11 are 3; two trucks on a day add up."""
     plan = small_plan()

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Mixing, Plan
 from runplanner.daybook.stops import Stop
 from runplanner.daybook.trip import Job, Shift, Trip
-from runplanner.days import day_of
+from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.stores import BoxKind, Strips
 from runplanner.outfit.trucks import Deck
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.mixing_sheet import BAG_G
 from runplanner.paperwork.lists.strips_out import StripsOut, strips_out
@@ -26,6 +26,7 @@ from runplanner.paperwork.speech.say import (
 from runplanner.paperwork.speech.substances import called, kind_at
 from runplanner.paperwork.speech.tongue import said, tr
 from runplanner.paperwork.speech.trip_state import TripState, trip_state
+from runplanner.paperwork.stop.cover import covers_at
 from runplanner.paperwork.stop.decks import pulled
 from runplanner.paperwork.stop.events import actions
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
@@ -200,11 +201,18 @@ def _blocks(plan: Plan) -> Item | None:
 def _left_blocks(plan: Plan) -> int:
     """Return the blocks for colonies left on their boxes, if none has syrup the same day.
 
-    And one for each whose cover ends; how many each wants until its syrup is not known here.
+    And one for each whose cover ends while the campaign runs, but at yards that are closed; how
+    many each wants until its syrup is not known here.
     """
     fed = [one for one in plan.undone if due(plan.outfit, plan.outfit.yard(one.yard)).rounds]
     on = sum(one.colonies for one in fed if one.job is Job.TAKE_OFF)
-    return on * plan.outfit.rules.blocks + sum(one.colonies for one in fed if one.job is Job.BLOCK)
+    bare = [plan.outfit.yard(one.yard) for one in fed if one.job is Job.BLOCK]
+    end_min = plan.outfit.season.n_days * DAY_MIN
+    return on * plan.outfit.rules.blocks + sum(
+        one.colonies
+        for yard in bare if yard.health not in CLOSED
+        for one in covers_at(plan, yard) if one.runs_short() and one.ends_min < end_min
+    )  # fmt: skip
 
 
 def _strips(plan: Plan) -> list[Item]:
