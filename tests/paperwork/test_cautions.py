@@ -45,6 +45,25 @@ def bearing(shift: Shift, load_max_g: int) -> Shift:
     return replace(shift, trips=(replace(trip, calls=calls),))
 
 
+def test_duty_with_the_truck_is_not_told_as_the_whole_days() -> None:
+    """25 min loading, 10 out, 60 of work, 10 home, 20 unloading: 2 h 05 with the truck.
+
+    Whoever may spin or mix that day as well reads that this counts, not how much: it may move
+    while this paper stays.
+    """
+    outfit = an_outfit()
+    shift = one_stop(outfit, feed(10, 90))
+    hands = tuple(replace(one, spins=False, mixes=False) for one in outfit.people)
+
+    assert (
+        "driving 20 min of 9 h 00 allowed; with the truck 2 h 05, of 11 h 00 of duty in the day, "
+        "spinning and mixing counted in; local law goes first."
+    ) == said(outfit, shift)["Hours"]
+    assert (
+        "driving 20 min of 9 h 00 allowed, duty 2 h 05 of 11 h 00; local law goes first."
+    ) == said(replace(outfit, people=hands), shift)["Hours"]
+
+
 @pytest.mark.parametrize(
     ("litres", "warned"), [(200, False), (201, True), (799, True), (800, False)]
 )

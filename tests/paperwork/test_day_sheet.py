@@ -46,6 +46,20 @@ def test_people_have_their_half_days() -> None:
     ] == [(one.name, one.morning, one.afternoon) for one in lines]
 
 
+def test_a_persons_duty_is_truck_and_work_inside_from_first_to_last() -> None:
+    """Out from 06:00 to 08:35; Ann then spins from 09:15 to 15:15: 9 h 15, the gap counted.
+
+    Bob mixes from 13:00 to 14:00 as planned, and is eight hours on duty; a day off is none.
+    """
+    plan = small_plan()
+    spin = Spinning(9 * 60 + 15, 15 * 60 + 15, ("ann",), 50)
+    plan = replace(plan, spinning=(spin, *plan.spinning))
+
+    assert ["9 h 15", "8 h 00"] == [one.duty for one in day_sheet(plan, 0).people]
+    assert "9 h 15" in Page(day_page(plan, 0)).text
+    assert "" == day_sheet(eight_stop_plan(), 2).people[2].duty
+
+
 def test_a_person_may_be_away_or_spin() -> None:
     """Cyrus is away on day 2 and spins in the morning of day 1."""
     plan = eight_stop_plan()

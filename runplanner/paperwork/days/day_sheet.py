@@ -13,7 +13,7 @@ from runplanner.paperwork.lists.cover_list import CoverLine, lines_on, short_lin
 from runplanner.paperwork.lists.held import held_part
 from runplanner.paperwork.lists.strips_out import due_part
 from runplanner.paperwork.lists.undone_list import undone_part
-from runplanner.paperwork.sheet.frame import office_page, section
+from runplanner.paperwork.sheet.frame import office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.speech.own_way import own_ways
 from runplanner.paperwork.speech.say import (
@@ -45,11 +45,12 @@ _BREAK = mark("break {times}")
 
 @dataclass(frozen=True, slots=True)
 class PersonLine:
-    """What one person does in each half of the day."""
+    """What one person does in each half of the day, and how long that is, breaks counted."""
 
     name: str
     morning: str
     afternoon: str
+    duty: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +165,7 @@ def _person(plan: Plan, person: Person, day: int) -> PersonLine:
         person_name(plan.outfit, person.id),
         ", ".join(dict.fromkeys(morning)) or tr("free"),
         ", ".join(dict.fromkeys(afternoon)) or tr("free"),
+        duration(max(end for _, end, _ in found) - found[0][0]) if found else "",
     )
 
 
@@ -240,12 +242,14 @@ def _stop(plan: Plan, shift: Shift, call: Call) -> StopLine:
 def day_page(plan: Plan, day: int) -> str:
     """Return the sheet of ``day`` as a page."""
     sheet = day_sheet(plan, day)
-    people = [(el("b", one.name), one.morning, one.afternoon) for one in sheet.people]
+    people: list[tuple[Part, ...]] = [
+        (el("b", one.name), one.morning, one.afternoon, whole(one.duty)) for one in sheet.people
+    ]
     return office_page(
         plan,
         sheet.date,
         tr("who does what"),
-        table(("", tr("Morning"), tr("Afternoon")), people, cls="people"),
+        table(("", tr("Morning"), tr("Afternoon"), tr("On duty")), people, cls="people"),
         *(_shift_part(shift, again=number > 0) for number, shift in enumerate(sheet.shifts)),
         held_part(plan, day),
         due_part(plan, day),

@@ -175,11 +175,27 @@ def _several(outfit: Outfit, shift: Shift, kinds: list[Strips]) -> str:
 
 
 def _hours(outfit: Outfit, shift: Shift) -> Caution:
+    """Return the truck's day beside what is allowed.
+
+    Work inside is no figure here, as it may move while the truck's day stays as printed.
+    """
     limit = outfit.hours
-    words = tr(
-        "driving {driving} of {driving_most} allowed, duty {duty} of {duty_most}; "
-        "local law goes first.",
-        driving=duration(shift.driving_min), driving_most=duration(limit.driving_max_min),
-        duty=duration(shift.end_min - shift.start_min), duty_most=duration(limit.duty_max_min),
-    )  # fmt: skip
+    times = {
+        "driving": duration(shift.driving_min),
+        "driving_most": duration(limit.driving_max_min),
+        "duty": duration(shift.end_min - shift.start_min),
+        "duty_most": duration(limit.duty_max_min),
+    }
+    if any(one.id in shift.crew and (one.spins or one.mixes) for one in outfit.people):
+        words = tr(
+            "driving {driving} of {driving_most} allowed; with the truck {duty}, of {duty_most} "
+            "of duty in the day, spinning and mixing counted in; local law goes first.",
+            **times,
+        )
+    else:
+        words = tr(
+            "driving {driving} of {driving_most} allowed, duty {duty} of {duty_most}; "
+            "local law goes first.",
+            **times,
+        )
     return Caution(tr("Hours"), words)
