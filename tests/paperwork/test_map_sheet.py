@@ -1,12 +1,15 @@
 """What the map shows, before it is drawn."""
 
+import re
 from dataclasses import fields, replace
 
 import pytest
 
 from runplanner.days import DAY_MIN
+from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.map.panels import panels_html
 from runplanner.paperwork.map.sheet import Sheet, radius, sheet_of
+from tests.outfits import a_truck
 from tests.paperwork.map_plans import (
     a_big_plan,
     a_crowded_plan,
@@ -187,6 +190,23 @@ def test_the_key_tells_trucks_and_driven_lines_apart() -> None:
     assert "Split by a light line: Flatbed." in key
     assert "In outline: already driven." in key
     assert "Split by" not in panels_html(sheet_of(a_plan()))
+
+
+def test_the_key_tells_more_than_two_trucks_apart() -> None:
+    """Each has its own light line up to the fourth; what never goes out is not named."""
+    plan = a_plan()
+    trucks = tuple(replace(a_truck(n), name=f"Van {n}") for n in range(1, 7))
+    day, *others = plan.shifts
+    shifts = (day, *(replace(day, truck=truck.id) for truck in trucks[2:5]))
+    plan = replace(plan, outfit=replace(plan.outfit, trucks=trucks), shifts=(*shifts, *others))
+    key = panels_html(sheet_of(plan))
+
+    assert "Split by a light line" not in key
+    assert "Split by a dashed light line: Van 3." in key
+    assert "Split by a dotted light line: Van 4, Van 5." in key
+    assert "Van 6" not in key
+    assert {"", "9 6", "0.1 5"} == set(re.findall('"split":"([^"]*)"', map_html(plan)))
+    assert all(f'stroke-dasharray="{light}"' in key for light in ("9 6", "0.1 5"))
 
 
 def test_ways_in_are_not_read() -> None:

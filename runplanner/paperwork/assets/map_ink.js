@@ -94,7 +94,8 @@ var runplanner = (function () {
       { fillColor: look.colour, fillOpacity: 0.92, color: INK, weight: 0.7 });
     ink(group, facts, shape.barb, { fill: false, color: INK, weight: 1.4 });
     if (facts.split && facts.wide > 5) {
-      ink(group, facts, shape.spine, { fill: false, color: PAPER, weight: 1.5 });
+      var light = { fill: false, color: PAPER, weight: 1.5, dashArray: facts.split };
+      ink(group, facts, shape.spine, light);
     }
     if (facts.stop) {
       ink(group, facts, shape.beads, { fillColor: PAPER, fillOpacity: 1, color: INK, weight: 1.2 });

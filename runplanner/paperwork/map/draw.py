@@ -33,6 +33,8 @@ class Look:
 _COLOURS = ("#0072B2", "#E69F00", "#009E73", "#D55E00", "#56B4E9", "#CC79A7")
 # Pixels of line and of gap, in turn; five against six colours tells thirty days apart.
 _GAPS: tuple[tuple[int, ...], ...] = ((), (16, 5), (6, 4), (20, 4, 5, 4), (11, 3, 3, 3, 3, 3))
+# Of the light line that tells trucks apart: unbroken, dashed, dotted.
+_SPLITS = ("", "none", "9 6", "0.1 5")
 _HATCHES = (
     "",
     "M-1,1 l2,-2 M0,6 l6,-6 M5,7 l2,-2",
@@ -54,6 +56,14 @@ def look_of(number: int) -> Look:
 def band_px(load_g: int, full_g: int) -> float:
     """Return the width of a line's wide end for a load: 2 px empty, 18 px full."""
     return round(2 + 16 * load_g / full_g, 1) if full_g else 2.0
+
+
+def split_of(truck: int) -> str:
+    """Return the dashes of the light line in lines of the truck with this number; 0 has none.
+
+    From the fourth truck on they are alike.
+    """
+    return _SPLITS[min(truck, len(_SPLITS) - 1)]
 
 
 def patterns(looks: int) -> str:
@@ -229,10 +239,11 @@ def swatch_svg(number: int) -> str:
     )
 
 
-def band_svg(width: float, beads: int = 0, *, split: bool = False, hollow: bool = False) -> str:
+def band_svg(width: float, beads: int = 0, *, split: str = "", hollow: bool = False) -> str:
     """Return a sample of a line ``width`` px wide that carries ``beads`` stop beads."""
     tip = max(1.5, width * 0.28)
-    core = f'<path d="M2,11 H70" stroke="{PAPER}" stroke-width="1.6"/>' if split else ""
+    light = f'stroke="{PAPER}" stroke-width="1.6" stroke-linecap="round" stroke-dasharray="{split}"'
+    core = f'<path d="M3,11 H70" {light}/>' if split else ""
     dots = "".join(
         f'<circle cx="{68 - 8 * n}" cy="11" r="3.2" fill="{PAPER}" stroke="{INK}"/>'
         for n in range(beads)

@@ -20,7 +20,14 @@ from runplanner.paperwork.map.carried import (
     own_text,
     with_policy,
 )
-from runplanner.paperwork.map.draw import band_px, base_svg, base_width, cell_svg, look_of
+from runplanner.paperwork.map.draw import (
+    band_px,
+    base_svg,
+    base_width,
+    cell_svg,
+    look_of,
+    split_of,
+)
 from runplanner.paperwork.map.legs import Leg
 from runplanner.paperwork.map.panels import name_html, note_html, panels_html, roles_words
 from runplanner.paperwork.map.roads import road_facts, ways_of
@@ -200,7 +207,7 @@ def _leg_facts(sheet: Sheet, leg: Leg) -> dict[str, object]:
         "wide": band_px(leg.load_g, sheet.full_g),
         "stop": leg.stop,
         "lane": leg.lane,
-        "split": leg.truck % 2,
+        "split": split_of(leg.truck),
         "driven": leg.driven,
         "label": kg(leg.load_g) if leg.load_g else tr("empty"),
         "note": note_html(leg.heading, leg.words),

@@ -13,13 +13,14 @@ from runplanner.paperwork.map.draw import (
     base_svg,
     cell_svg,
     patterns,
+    split_of,
     swatch_svg,
 )
 from runplanner.paperwork.map.roads import GROUND_SVG, credit_html
 from runplanner.paperwork.map.sheet import MOST_PX, Cell, DaySheet, Sheet, radius
 from runplanner.paperwork.map.words import kg, spell
 from runplanner.paperwork.speech.say import count
-from runplanner.paperwork.speech.tongue import said, tr
+from runplanner.paperwork.speech.tongue import mark, said, tr
 
 LONGEST_NAME = 200
 _LONGEST_LINE = 600
@@ -176,8 +177,7 @@ def _line_rows(sheet: Sheet) -> list[tuple[str, str]]:
     ]
     if full:
         rows.append((band_svg(7, 3), tr("Beads count the stop the line leads to: the third.")))
-    if len({leg.truck for leg in sheet.legs}) > 1:
-        rows.append((band_svg(9, split=True), html_text(_truck_words(sheet))))
+    rows += [(band_svg(9, split=split), words) for split, words in _trucks_apart(sheet).items()]
     if any(leg.driven for leg in sheet.legs):
         rows.append((band_svg(9, hollow=True), tr("In outline: already driven.")))
     return rows
@@ -189,9 +189,22 @@ def _ground_rows(sheet: Sheet) -> list[tuple[str, str]]:
     return [(GROUND_SVG, tr("Grey: main roads, other roads, and dashed: tracks."))]
 
 
-def _truck_words(sheet: Sheet) -> str:
-    names = [cut_name(truck.name, 40) for truck in sheet.outfit.trucks[1:]]
-    return tr("Split by a light line: {trucks}.", trucks=", ".join(names))
+def _trucks_apart(sheet: Sheet) -> dict[str, str]:
+    """Return whose lines are split, by the dashes of the light line in them, of trucks that go."""
+    names: dict[str, list[str]] = {}
+    for truck in sorted({leg.truck for leg in sheet.legs if split_of(leg.truck)}):
+        name = cut_name(sheet.outfit.trucks[truck].name, 40)
+        names.setdefault(split_of(truck), []).append(name)
+    texts = (
+        mark("Split by a light line: {trucks}."),
+        mark("Split by a dashed light line: {trucks}."),
+        mark("Split by a dotted light line: {trucks}."),
+    )
+    words = {split_of(number): words for number, words in enumerate(texts, 1)}
+    return {
+        split: html_text(tr(words[split], trucks=", ".join(alike)))
+        for split, alike in names.items()
+    }
 
 
 def _load_words(load: int, *, whole: bool) -> str:
