@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.own_bases import base_name
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Number, Phrase, joined, phrase
 
@@ -19,7 +20,7 @@ def out_of_reach(outfit: Outfit, yard: Yard) -> Phrase | None:
 def _no_road(outfit: Outfit, yard: Yard) -> Phrase | None:
     """Return that no road leads there or back, straight or by way of any other place."""
     home, legs = outfit.home.place, outfit.travel.minutes
-    here, base = {place for _, place in yard.sites}, outfit.places[home].name
+    here, base = {place for _, place in yard.sites}, base_name(outfit, home)
     if not _leads(home, here, legs):
         return phrase(
             "{yard} has no road from {base}, straight or by way of other places",

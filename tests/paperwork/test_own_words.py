@@ -2,10 +2,12 @@
 
 from dataclasses import replace
 
+from runplanner.haulage.reach import out_of_reach
 from runplanner.paperwork.speech.own_words import in_own_words
 from runplanner.paperwork.speech.say import money
-from runplanner.paperwork.speech.tongue import speaking
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.trade.loads import CONTAINERS
+from tests.outfits import an_outfit
 from tests.paperwork.plans import small_plan
 
 
@@ -23,6 +25,20 @@ def test_names_of_the_program_are_said_in_german_and_typed_ones_stay() -> None:
         assert "1,50 Geldeinheiten" == money(150, "units")
     assert in_own_words(plan) == plan
     assert "1.50 units" == money(150, "units")
+
+
+def test_a_yard_without_a_road_is_told_from_the_base_in_german() -> None:
+    """Screen and sheets said "von Base"; a name that was typed stays."""
+    outfit = an_outfit([(3, 4)])
+    outfit = replace(outfit, travel=replace(outfit.travel, minutes=((0, None), (None, 0))))
+    typed = replace(outfit.places[0], name="Shed")
+    own = replace(outfit.places[0], name="Base")
+    bases = [replace(outfit, places=(base, *outfit.places[1:])) for base in (own, typed)]
+    with speaking("de"):
+        told = [said(out_of_reach(one, one.yards[0]) or "") for one in bases]
+
+    assert "von Betrieb keine" in told[0]
+    assert "von Shed keine" in told[1]
 
 
 def test_only_bases_are_said_and_no_yard() -> None:

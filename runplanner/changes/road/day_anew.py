@@ -18,10 +18,10 @@ from runplanner.changes.road.day_limits import see_day
 from runplanner.changes.road.lags import ripe_from
 from runplanner.changes.road.later_trips import Later, as_told, with_later
 from runplanner.changes.road.out import Out
-from runplanner.changes.said.names import base_name
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Spare, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.own_bases import base_name
 from runplanner.outfit.people import Hours
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.faults import Refusal

@@ -28,9 +28,9 @@ from runplanner.changes.road.trouble import (
     what_stands,
     yard_names,
 )
-from runplanner.changes.said.names import base_name
 from runplanner.daybook.trip import Against, Call, CallKind, Trip
 from runplanner.days import DAY_MIN, clock
+from runplanner.outfit.own_bases import base_name
 from runplanner.phrase import Part, Phrase, counted, joined, phrase
 
 

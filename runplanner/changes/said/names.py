@@ -10,7 +10,6 @@ from runplanner.changes.said.called import Called
 from runplanner.changes.said.line import Line
 from runplanner.daybook.trip import Trip
 from runplanner.days import day_of
-from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Yard
@@ -23,11 +22,6 @@ _WORDS: Final = {"trucks": "truck", "trailers": "trailer", "people": "person"}
 """What may stand before a name, to tell a truck from a person."""
 _ALL: Final = ("all", "everywhere", "all yards")
 _YARD: Final = phrase("the name or id of a yard")
-_OWN_BASES: Final = {
-    str(name): name
-    for name in (phrase("Base"), phrase("Home"), phrase("Feed store"), phrase("Honey house"))
-}
-"""What the program calls bases that nobody named."""
 
 
 def some_yards(line: Line, draft: Draft) -> list[Yard]:
@@ -63,12 +57,6 @@ def places_called(draft: Draft) -> Called[tuple[str, ...]]:
         ],
         [(one.id, (one.id,)) for one in yards],
     )
-
-
-def base_name(outfit: Outfit, place: int) -> str:
-    """Return the name of a base; one that the program gave is said in the language spoken."""
-    name = outfit.places[place].name
-    return _OWN_BASES.get(name, name)
 
 
 def a_yard(line: Line, draft: Draft, among: Iterable[Yard]) -> Yard:

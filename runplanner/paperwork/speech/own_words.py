@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Final, Protocol, TypeVar
 
 from runplanner.daybook.plan import Plan
+from runplanner.outfit.own_bases import OWN_BASES
 from runplanner.paperwork.speech.tongue import mark, tr
 
 
@@ -13,10 +14,7 @@ class _Named(Protocol):
 
 
 T = TypeVar("T", bound=_Named)
-_OWN: Final = {
-    mark("Base"), mark("Home"), mark("Feed store"), mark("Honey house"),
-    mark("IBC 1000 L"), mark("Drum 205 L"), mark("Can 25 L"),
-}  # fmt: skip
+_OWN: Final = {*OWN_BASES, mark("IBC 1000 L"), mark("Drum 205 L"), mark("Can 25 L")}
 
 
 def in_own_words(plan: Plan) -> Plan:
