@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from runplanner.outfit.later import LATER
-from runplanner.outfit.yards import Clearing
+from runplanner.outfit.yards import BEES_STAY, Clearing
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +61,17 @@ class Pace:
     def clear_box_s(self, clearing: Clearing) -> int:
         """Return the person-seconds to clear and load one box by ``clearing``."""
         return dict(self.box_s)[clearing]
+
+    def take_off_s(self, colonies: int, boxes: int, brood_boxes: int, way: Clearing) -> int:
+        """Return the person-seconds to take honey off so many colonies by ``way``.
+
+        Where bees stay in some boxes these are brushed as well.
+        """
+        seconds = colonies * self.inspect_s + (boxes + brood_boxes) * self.clear_box_s(way)
+        if way in BEES_STAY:
+            left_in = -(-boxes * self.left_in_permille // 1000)
+            seconds += left_in * self.clear_box_s(Clearing.BRUSH)
+        return seconds
 
     def unloading_min(self, boxes: int, crew: int) -> int:
         """Return the minutes of an unloading call with so many boxes of any kind, by ``crew``."""

@@ -20,6 +20,8 @@ class Clearing(StrEnum):
 
 BY_HAND = (Clearing.BRUSH, Clearing.BLOWER)
 """Ways of one visit that ask for nothing to be put on before, nor for warmth."""
+BEES_STAY = (Clearing.BOARDS, Clearing.WARM_BOARD)
+"""Ways after which bees remain in some boxes, to be brushed out."""
 
 
 class Health(StrEnum):

@@ -5,12 +5,10 @@ from typing import NamedTuple
 from runplanner.days import DAY_MIN, Span, meet
 from runplanner.haulage.lots import comb_box_g
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Clearing, Yard
+from runplanner.outfit.yards import Yard
 from runplanner.visits.due import Due
 from runplanner.visits.stop import Stop
 from runplanner.visits.windows import Days, Windows
-
-BEES_STAY = (Clearing.BOARDS, Clearing.WARM_BOARD)
 
 
 class Goods(NamedTuple):
@@ -111,12 +109,7 @@ def work_s(outfit: Outfit, stop: Stop) -> int:
 
 
 def _take_off_s(outfit: Outfit, yard: Yard, stop: Stop) -> int:
-    pace = outfit.pace
-    lifted, way = stop.boxes + stop.brood, yard.clearing
+    way = yard.clearing
     if stop.other and yard.clearing_else is not None:
         way = yard.clearing_else
-    seconds = stop.off * pace.inspect_s + lifted * pace.clear_box_s(way)
-    if way in BEES_STAY:
-        left_in = -(-stop.boxes * pace.left_in_permille // 1000)
-        seconds += left_in * pace.clear_box_s(Clearing.BRUSH)
-    return seconds
+    return outfit.pace.take_off_s(stop.off, stop.boxes, stop.brood, way)

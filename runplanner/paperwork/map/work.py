@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan, Undone
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Clearing, Yard
+from runplanner.outfit.yards import Yard
 from runplanner.paperwork.speech.trip_state import call_over
 
 
@@ -72,7 +72,8 @@ def hand_s(outfit: Outfit, yard: Yard, action: Action) -> int:
         case Job.BOARDS:
             return action.colonies * pace.board_s
         case Job.TAKE_OFF:
-            return _take_off_s(outfit, yard, action)
+            way = action.way or yard.clearing
+            return pace.take_off_s(action.colonies, action.boxes, action.brood_boxes, way)
         case Job.BLOCK:
             return action.pieces * pace.block_s
         case Job.FEED:
@@ -81,17 +82,6 @@ def hand_s(outfit: Outfit, yard: Yard, action: Action) -> int:
             return action.colonies * pace.strips_s
         case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
             return action.wet * pace.wet_box_s + action.feeders_off * pace.feeder_s
-
-
-def _take_off_s(outfit: Outfit, yard: Yard, action: Action) -> int:
-    pace = outfit.pace
-    boxes = action.boxes + action.brood_boxes
-    way = action.way or yard.clearing
-    seconds = action.colonies * pace.inspect_s + boxes * pace.clear_box_s(way)
-    if way in {Clearing.BOARDS, Clearing.WARM_BOARD}:
-        left_in = -(-action.boxes * pace.left_in_permille // 1000)
-        seconds += left_in * pace.clear_box_s(Clearing.BRUSH)
-    return seconds
 
 
 def _undone_s(plan: Plan) -> Counter[str]:

@@ -49,11 +49,8 @@ def _yard_sum(outfit: Outfit, yard: Yard) -> YardSum:
 def _take_off_s(outfit: Outfit, yard: Yard, way: Clearing, *, boards: bool) -> int:
     """Return the work of a yard's take-off by one way, with the boards that go on before."""
     pace, count = outfit.pace, yard.colonies
-    boxes = (yard.boxes + yard.brood_boxes_off) * pace.clear_box_s(way)
-    bees_stay = way in {Clearing.BOARDS, Clearing.WARM_BOARD}
-    left = -(-yard.boxes * pace.left_in_permille // 1000) if bees_stay else 0
     put_on = count * pace.board_s if boards else 0
-    return put_on + count * pace.inspect_s + boxes + left * pace.clear_box_s(Clearing.BRUSH)
+    return put_on + pace.take_off_s(count, yard.boxes, yard.brood_boxes_off, way)
 
 
 def boxes_home(sums: tuple[YardSum, ...]) -> int:

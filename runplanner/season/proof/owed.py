@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from itertools import accumulate
 from typing import NamedTuple
 
-from runplanner.outfit.yards import CLOSED, Clearing, Yard
+from runplanner.outfit.yards import BEES_STAY, CLOSED, Clearing, Yard
 from runplanner.trips.ground import Ground
-from runplanner.trips.task import BEES_STAY
 from runplanner.visits.due import Due, taken
 from runplanner.visits.stop import Stop
 
