@@ -13,6 +13,7 @@ from runplanner.paperwork.days.day_sheet import busy_days, day_page, day_sheet, 
 from runplanner.paperwork.days.phone_text import LONGEST, phone_text
 from runplanner.paperwork.days.wet_day import wet_day
 from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.map.notes import visits
 from runplanner.paperwork.speech.tongue import speaking
 from runplanner.paperwork.traces.trace_sheet import trace_page
 from runplanner.paperwork.traces.traced import trace
@@ -368,6 +369,18 @@ def test_the_phone_text_of_a_day() -> None:
         "Back 08:15: 15 boxes\n"
         "Mix 13:00-14:00: Bob, 90 L\n"
     )
+
+
+def test_a_stretch_that_ends_with_the_day_ends_at_24_on_phone_and_map() -> None:
+    """Spinning from 22:00 to midnight was "22:00-00:00" on the phone, 24:00 on the day sheet."""
+    spin = Spinning(22 * 60, DAY_MIN, ("ann",), 3)
+    assert "\nSpin 22:00-24:00: Ann, 3 boxes\n" in phone_text(
+        replace(small_plan(), spinning=(spin,)), 0
+    )
+    shift = a_shift(an_outfit(), 0, [Round("t", (Stop(1, 60, (boards(10),)),))], start=22 * 60 + 25)
+    plan = replace(small_plan(), shifts=(shift,))
+    (line,) = visits(plan, plan.outfit.yards[0])
+    assert line.startswith("Mon 1 Mar 23:00\u201324:00: ")
 
 
 def test_the_phone_text_warns_of_what_runs_out() -> None:

@@ -172,7 +172,7 @@ def _inside(plan: Plan, day: int) -> Iterator[str]:
 
 
 def _span(start: int, end: int) -> str:
-    return f"{clock(start)}-{clock(end)}"
+    return stretch(start, end, "-")
 
 
 def _shift(plan: Plan, shift: Shift) -> Iterator[Entry]:
@@ -359,7 +359,7 @@ def _heavy(plan: Plan, shift: Shift, call: Call) -> Iterator[str]:
 def _access(access: Access) -> Iterator[str]:
     """Yield how to get in; whom to ring, keys and dogs are not for a text, but that there are."""
     if (access.opens_min, access.closes_min) != (0, DAY_MIN):
-        times = stretch(access.opens_min, access.closes_min).replace("\u2013", "-")
+        times = _span(access.opens_min, access.closes_min)
         yield tr("gate {times}", times=times)
     if access.phone:
         yield tr("ring first")

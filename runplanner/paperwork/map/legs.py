@@ -8,8 +8,8 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.map.words import aboard, day_name, kg, named
-from runplanner.paperwork.speech.say import count, kg_down
+from runplanner.paperwork.map.words import aboard, kg, named
+from runplanner.paperwork.speech.say import count, date_words, kg_down
 from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.stop.one_stop import shift_as_driven
 
@@ -123,7 +123,7 @@ def _heading(outfit: Outfit, shift: Shift, number: int) -> str:
     if trailer:
         pulled = tr("{truck} with {trailer}", truck=named(truck), trailer=named(trailer.name))
     which = tr("trip {trip}", trip=number)
-    return f"{pulled}, {day_name(outfit.season, shift.day)}, {which}"
+    return f"{pulled}, {date_words(outfit, shift.day)}, {which}"
 
 
 def _words(here: _End, there: _End, stop: int, load: Aboard | None) -> tuple[str, ...]:

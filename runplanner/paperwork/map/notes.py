@@ -2,19 +2,13 @@
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call
-from runplanner.days import clock, day_of
+from runplanner.days import day_of
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.lists.undone_list import by_reason, work_words
 from runplanner.paperwork.map.cover import soonest
-from runplanner.paperwork.map.words import (
-    day_short,
-    job_done,
-    moment,
-    named,
-    spell,
-)
+from runplanner.paperwork.map.words import day_short, job_done, named, spell
 from runplanner.paperwork.map.work import Work, yard_calls
-from runplanner.paperwork.speech.say import count
+from runplanner.paperwork.speech.say import count, date_words, moment, stretch
 from runplanner.paperwork.speech.substances import names_substance, substance_at
 from runplanner.paperwork.speech.tongue import mark, said, tr
 from runplanner.paperwork.speech.trip_state import call_over
@@ -56,15 +50,14 @@ def alarm(plan: Plan, yard: Yard, cover: Cover | None) -> bool:
 
 def _cover_short(plan: Plan, cover: Cover) -> str:
     """Return when cover ends, date and hour: a day alone could be one gone by."""
-    ends = moment(plan.outfit.season, cover.ends_min)
+    ends = moment(plan.outfit, cover.ends_min)
     if cover.runs_short():
         return tr("RUNS OUT {when}", when=ends)
     return tr("cover ends {when}", when=ends)
 
 
 def _cover_line(plan: Plan, cover: Cover) -> str:
-    season = plan.outfit.season
-    ends = moment(season, cover.ends_min)
+    ends = moment(plan.outfit, cover.ends_min)
     many = count(cover.colonies, "colony", "colonies")
     if cover.fed_min is None:
         return tr(
@@ -73,7 +66,7 @@ def _cover_line(plan: Plan, cover: Cover) -> str:
         )  # fmt: skip
     return tr(
         "Cover ends {when} for {colonies}; syrup comes {syrup}.",
-        when=ends, colonies=many, syrup=moment(season, cover.fed_min),
+        when=ends, colonies=many, syrup=moment(plan.outfit, cover.fed_min),
     )  # fmt: skip
 
 
@@ -102,7 +95,8 @@ def visits(plan: Plan, yard: Yard, place: int | None = None) -> list[str]:
         if call.yard == yard.id and place in {None, call.place}
     ]  # fmt: skip
     return [
-        f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
+        f"{date_words(plan.outfit, day_of(call.start_min))} "
+        f"{stretch(call.start_min, call.end_min)}"
         f"{driven if call_over(plan, call) else ''}: {_jobs(plan, call, substance)}."
         for call in sorted(calls, key=lambda call: call.start_min)
     ]
@@ -117,8 +111,7 @@ def _weather(plan: Plan, yard: Yard) -> list[str]:
     """Return why the yard is shut and when, from now on."""
     days = range(max(0, day_of(plan.now_min)), plan.outfit.season.n_days)
     told = [(day, line) for day in days for line in shut_on(yard, day)]
-    season = plan.outfit.season
-    lines = [f"{day_short(season, day)} {line}." for day, line in told[:MOST_SHUT]]
+    lines = [f"{day_short(plan.outfit, day)} {line}." for day, line in told[:MOST_SHUT]]
     more = len(told) - MOST_SHUT
     return [*lines, tr("And {number} more.", number=more)] if more > 0 else lines
 

@@ -15,11 +15,9 @@ from runplanner.paperwork.map import notes
 from runplanner.paperwork.map.cover import cover_of
 from runplanner.paperwork.map.legs import Leg, legs, trips_on
 from runplanner.paperwork.map.places import beside, same_spot, unrolled
-from runplanner.paperwork.map.words import (
-    day_name,
-    day_short,
-)
+from runplanner.paperwork.map.words import day_short
 from runplanner.paperwork.map.work import Work, by_place, work_left
+from runplanner.paperwork.speech.say import date_words
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.roads.sketch import Sketch
 
@@ -133,10 +131,8 @@ def _days(plan: Plan) -> tuple[DaySheet, ...]:
 
 
 def _day(plan: Plan, day: int, look: int, *, shown: bool) -> DaySheet:
-    season = plan.outfit.season
-    return DaySheet(
-        day, day_name(season, day), day_short(season, day), trips_on(plan, day), look, shown
-    )
+    name, short = date_words(plan.outfit, day), day_short(plan.outfit, day)
+    return DaySheet(day, name, short, trips_on(plan, day), look, shown)
 
 
 def _full_g(plan: Plan) -> int:
@@ -221,7 +217,7 @@ def _later_site(plan: Plan, yard: Yard, place: int, cell: Cell) -> Cell:
     """Return a cell as that of a place the hives stand at from a later day on."""
     today = day_of(plan.now_min)
     from_day = min(day for day, there in yard.sites if there == place and day > today)
-    since = day_name(plan.outfit.season, from_day)
+    since = date_words(plan.outfit, from_day)
     return replace(
         cell,
         radius=max(cell.radius, LEAST_PX),

@@ -1,13 +1,10 @@
 """Dates, hours, loads and jobs in words, as the map says them."""
 
-from datetime import date
-
 from runplanner.daybook.trip import Aboard, Action, Job
-from runplanner.days import clock, date_of, day_of
-from runplanner.outfit.outfit import Season
+from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.escape import cut_name
-from runplanner.paperwork.speech.say import count, kg_up, litres
-from runplanner.paperwork.speech.tongue import day_words, short_day, tr
+from runplanner.paperwork.speech.say import count, date_on, kg_up, litres
+from runplanner.paperwork.speech.tongue import short_day, tr
 from runplanner.paperwork.stop.yard_words import WAYS, clears
 
 _SHORT_NAME = 48
@@ -15,19 +12,9 @@ _SHORT_NAME = 48
 _ISOLATE, _POP = "\u2068", "\u2069"
 
 
-def day_name(season: Season, day: int) -> str:
-    """Return day number ``day`` as "Tue 2 Mar"."""
-    return day_words(date_of(date.fromisoformat(season.first_date), day))
-
-
-def day_short(season: Season, day: int) -> str:
+def day_short(outfit: Outfit, day: int) -> str:
     """Return day number ``day`` as "Tue 2", enough beside a date that is near."""
-    return short_day(date_of(date.fromisoformat(season.first_date), day))
-
-
-def moment(season: Season, minute: int) -> str:
-    """Return ``minute`` as "Tue 2 Mar 14:00"."""
-    return f"{day_name(season, day_of(minute))} {clock(minute)}"
+    return short_day(date_on(outfit, day))
 
 
 def named(name: str) -> str:

@@ -37,10 +37,10 @@ def moment(outfit: Outfit, minute: int) -> str:
     return f"{date_words(outfit, day_of(minute))} {clock(minute)}"
 
 
-def stretch(start_min: int, end_min: int) -> str:
+def stretch(start_min: int, end_min: int, dash: str = "\u2013") -> str:
     """Return a stretch of one day as ``08:00-09:30``; midnight at its end is ``24:00``."""
     end = "24:00" if end_min % DAY_MIN == 0 and end_min > start_min else clock(end_min)
-    return f"{clock(start_min)}\u2013{end}"
+    return f"{clock(start_min)}{dash}{end}"
 
 
 def duration(minutes: int) -> str:
