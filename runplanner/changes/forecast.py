@@ -16,7 +16,7 @@ from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
 from runplanner.errors import Fault, ScenarioError
 from runplanner.haulage.travel import nearest_yard
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.shut import Shut, Work
+from runplanner.outfit.shut import UNTOLD, Shut, Work
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, phrase, verbatim
 from runplanner.scenario.faults import said_text
@@ -216,6 +216,12 @@ class _Old:
         """Return ``spans`` without what stays shut for ``work``."""
         return without(spans, self.shut_for(work))
 
+    def opened(self, new: Yard) -> tuple[Span, ...]:
+        """Return hours for warm boards of which the old forecast alone told how warm they are."""
+        hours = (one for one in new.shut if one.work is Work.OPEN and one.whys == UNTOLD)
+        untold = join(tuple(Span(one.start_min, one.end_min) for one in hours))
+        return meet(meet(untold, self.silent), self.yard.open_spans)
+
     def shut_for(self, work: Work) -> tuple[Span, ...]:
         """Return what stays shut for ``work``."""
         return join(
@@ -259,9 +265,10 @@ def _from_now(old: _Old, new: Yard) -> Yard:
     come = tuple(day for day in new.strips_shut_days if day >= today)
     kept = tuple(day for day in old.strips if day >= today)
     told = spliced(yard.forecast_spans, new.forecast_spans)
+    opened = join((*new.open_spans, *old.opened(new)))
     return replace(
         yard,
-        open_spans=old.without_shut(spliced(yard.open_spans, new.open_spans), Work.OPEN),
+        open_spans=old.without_shut(spliced(yard.open_spans, opened), Work.OPEN),
         feed_spans=old.without_shut(spliced(yard.feed_spans, new.feed_spans), Work.FEED),
         unsettled_spans=join(
             (*spliced(yard.unsettled_spans, new.unsettled_spans), *old.shut_for(Work.SETTLE))
@@ -285,10 +292,16 @@ def _by_hand(one: Shut, now: int) -> bool:
 def _told(old: _Old, new: Yard) -> tuple[Shut, ...]:
     """Return why hours are shut: as it was told up to now, as it is told from now on."""
     now, hands = old.now, old.hands()
+    known = (*old.opened(new), *old.shut_for(Work.OPEN))
     gone = (replace(one, end_min=min(one.end_min, now))
             for one in old.yard.shut if one not in hands)  # fmt: skip
-    come = (replace(one, start_min=max(one.start_min, now))
-            for one in new.shut if one not in hands)  # fmt: skip
+    come = (
+        replace(one, start_min=max(span.start_min, now), end_min=span.end_min)
+        for one in new.shut if one not in hands
+        for span in without(
+            (Span(one.start_min, one.end_min),), known if one.whys == UNTOLD else ()
+        )
+    )  # fmt: skip
     pieces = (one for one in chain(gone, come, hands, old.shut) if one.start_min < one.end_min)
     return tuple(
         sorted(dict.fromkeys(pieces), key=lambda one: (one.start_min, one.work, one.end_min))

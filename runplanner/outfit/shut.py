@@ -79,6 +79,10 @@ class Why:
         return joined(" ", tenths(amount), "degC" if self.cause is Cause.COLD else "%")
 
 
+UNTOLD: Final = (Why(Cause.COLD, None),)
+"""Why hours are shut of which nobody tells how warm they are."""
+
+
 _CAUSES = {
     Cause.RAIN: phrase("rain"),
     Cause.WIND: phrase("wind"),

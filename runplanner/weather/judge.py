@@ -94,9 +94,11 @@ def _whys(hour: Hour, bounds: Bounds) -> Iterator[Why]:
         yield Why(Cause.COLD, hour.temp_dc)
 
 
-def beyond(reaches: tuple[Span, ...], work: Work, whole: Span) -> tuple[ShutHour, ...]:
-    """Return the stretches of ``whole`` of which no forecast speaks."""
-    why = (Why(Cause.MISSING, None),)
+def beyond(
+    reaches: tuple[Span, ...], work: Work, whole: Span, cause: Cause
+) -> tuple[ShutHour, ...]:
+    """Return the stretches of ``whole`` of which no forecast speaks, shut for that ``cause``."""
+    why = (Why(cause, None),)
     return tuple(ShutHour((), work, *span, why) for span in without((whole,), reaches))
 
 

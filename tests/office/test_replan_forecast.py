@@ -186,6 +186,29 @@ def test_a_forecast_that_is_over_changes_nothing(folder: Path, sky: str) -> None
     assert "yards with other hours or another doubt from now on: none" in made.notes
 
 
+def test_warm_hours_told_before_stay_open(tmp_path: Path) -> None:
+    """Warm boards at Mill: 24 degrees from 11:00 to 17:00 each day.
+
+    The forecast read at half past six begins at seven, in a day that has begun, and ends with
+    day 4.  Days 0 to 9 are as they were, with the old reason for the cool hours.  One that ends
+    before now changes nothing either.
+    """
+    warm: Spots = {(day, hour): 24 for day in range(DAYS) for hour in range(11, 17)}
+    folder = scene(tmp_path, forecast_csv=table(temp=warm))
+    yards = YARDS.replace("feeder", "feeder,clearing").replace("8 L\n", "8 L,\n")
+    (folder / "yards.csv").write_text(yards.replace("hills,8 L,", "hills,8 L,warm board"), "utf-8")
+    plan = plan_season(read_scenario(folder), rounds=0)
+    begun = table(5, temp=warm, gone=hours(0, 0, 7, True))
+    made = again(plan, told(folder, begun), now="2027-03-01 06:30").outcome.plan
+    late = again(plan, told(folder, table(2, temp=warm)), now="2027-03-04 06:30").outcome.plan
+
+    was = plan.outfit.yard("mill")
+    for new in (made.outfit.yard("mill"), late.outfit.yard("mill")):
+        light = new.sun_spans[:DAYS]
+        assert meet(was.open_spans, light) == meet(new.open_spans, light)
+        assert {"temperature 16.0 degC"} == {one.words() for one in new.shut}
+
+
 def test_a_forecast_to_come_is_said(folder: Path) -> None:
     """Named with its address, and not fetched."""
     plan = plan_season(read_scenario(folder), rounds=1)

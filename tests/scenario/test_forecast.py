@@ -189,6 +189,64 @@ def test_warm_boards_go_by_the_hour(tmp_path: Path) -> None:
     assert (Why(Cause.COLD, 160),) == morning.whys
 
 
+def warm_scene(path: Path, weather: str, text: str) -> Path:
+    """Warm boards at Mill alone, under a forecast."""
+    folder = scene(path, weather=weather, forecast_csv=text)
+    yards = YARDS.replace("feeder", "feeder,clearing").replace("8 L\n", "8 L,\n")
+    (folder / "yards.csv").write_text(yards.replace("hills,8 L,", "hills,8 L,warm board"), "utf-8")
+    return folder
+
+
+def test_warm_hours_count_on_days_told_in_part(tmp_path: Path) -> None:
+    """A forecast from 6:00 on day 0 to 18:00 on day 3, 26 degrees from 10 to 18.
+
+    All four days are open then, day 2 with its silent morning too; the days after it are shut,
+    as nobody tells their temperature, but for one that is typed.
+    """
+    warm: Spots = {(day, hour): 26 for day in range(4) for hour in range(10, 18)}
+    gone = hours(0, 0, 6, True) | hours(2, 0, 7, True) | hours(3, 18, 24, True)
+    weather = TYPED + "all,temperature,,2027-03-07,2027-03-07,,,12 degC,21 degC,\n"
+    folder = warm_scene(tmp_path, weather, table(4, temp=warm, gone=gone))
+    mill, gate, _ = read_scenario(folder).yards
+
+    days = tuple(Span(at(day, 10), at(day, 18)) for day in range(4))
+    assert (*days, Span(at(6), at(7))) == mill.open_spans
+    assert (Span(0, at(2)), Span(at(2, 7), at(DAYS))) == gate.open_spans
+    silent = [one for one in mill.shut if one.whys == (Why(Cause.COLD, None),)]
+    assert [3, 4, 5, 7, 8, 9] == [one.start_min // at(1) for one in silent if one.work is Work.OPEN]
+    assert (6,) == mill.high_only
+
+
+def test_a_fit_row_of_the_yard_itself_tells_warm_hours(tmp_path: Path) -> None:
+    """Sixteen degrees all along, to day 3; fit is typed for all, and on days 1 and 6 for Mill.
+
+    What it overrules is kept; a row for all lifts the rain of day 2, and no cold.
+    """
+    weather = TYPED + (
+        "all,open,fit,2027-03-01,2027-03-10,10:00,17:00,,,\n"
+        "mill,open,fit,2027-03-02,2027-03-02,11:00,16:00,,,\n"
+        "mill,open,fit,2027-03-07,2027-03-07,12:00,15:00,,,\n"
+    )
+    warm = hours(2, 12, 14, 22)
+    text = table(4, temp=warm, rain=hours(2, 13, 14, 3))
+    folder = warm_scene(tmp_path, weather, text)
+    mill = read_scenario(folder).yards[0]
+
+    assert (
+        Span(at(1, 11), at(1, 16)), Span(at(2, 12), at(2, 14)), Span(at(6, 12), at(6, 15))
+    ) == mill.open_spans  # fmt: skip
+    over = {one.start_min // at(1) for one in hear(folder).overruled if "mill" in one.yards}
+    assert {1, 2, 6} == over
+
+
+def test_hours_of_warm_boards_need_no_whole_day(tmp_path: Path) -> None:
+    """A forecast of less than a day tells temperature enough for them to be allowed."""
+    gone = hours(0, 0, 9, True)
+    folder = warm_scene(tmp_path, "", table(1, temp=hours(0, 12, 15, 25), gone=gone))
+
+    assert (Span(at(0, 12), at(0, 15)),) == read_scenario(folder).yards[0].open_spans
+
+
 def test_a_typed_fit_row_overrides_its_day(tmp_path: Path) -> None:
     """Typed hours count on that day, whatever is forecast; what that overrules is kept."""
     weather = TYPED + "Mill,open,fit,2027-03-05,2027-03-05,13:00,16:00,,,we know this hill\n"

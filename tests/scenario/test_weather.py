@@ -154,6 +154,53 @@ def test_a_typed_high_tells_no_hours(tmp_path: Path) -> None:
     assert "Warm boards at Gate: " in said
 
 
+def test_days_too_cool_for_warm_boards_say_so(tmp_path: Path) -> None:
+    """24, 24 and 18 degC are typed, 9 for the fourth day, and none for the other six.
+
+    The third is shut by its high though fit is typed for all, and so is the fourth, but for the
+    hours typed for the yard itself; of the fifth, which has no temperature, those are fit too.
+    """
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-02,,,12 degC,24 degC,\n"
+        "all,temperature,,2027-03-03,2027-03-03,,,11 degC,18 degC,\n"
+        "all,temperature,,2027-03-04,2027-03-04,,,4 degC,9 degC,\n"
+        "all,open,fit,2027-03-03,2027-03-03,10:00,17:00,,,\n"
+        "gate,open,fit,2027-03-04,2027-03-05,12:00,16:00,,,\n"
+    )
+    yards = YARDS.replace("8 L,\n", "8 L,warm board\n")
+    folder = a_folder(tmp_path, weather=weather, yards=yards)
+    mill, gate = read_scenario(folder).yards
+    cool = [(one.start_min // DAY_MIN, one.words()) for one in mill.shut if one.work is Work.OPEN]
+    silent = "temperature not told"
+
+    assert (Span(0, at(2, 0)),) == mill.open_spans
+    assert (Span(0, at(2, 0)), Span(at(3, 12), at(3, 16)), Span(at(4, 12), at(4, 16))) == (
+        gate.open_spans
+    )
+    assert [(2, "temperature 18.0 degC"), (3, "temperature 9.0 degC")] == cool[:2]
+    assert [(day, silent) for day in range(4, 10)] == cool[2:]
+    said = [line for line in told(folder) if "syrup" not in line and "no row" not in line]
+    own = "type fit for the yard itself where its warm boards clear all the same"
+    assert said == [
+        (
+            "weather: 2 days are shut for opening hives by the air typed for them (2027-03-03 to "
+            f"2027-03-04), as warm_least is 20 degC; {own}; at Mill"
+        ),
+        (
+            "weather: one day is shut for opening hives by the air typed for it (2027-03-03), as "
+            f"warm_least is 20 degC; {own}; at Gate"
+        ),
+        (
+            "weather: 6 days are shut for warm boards, as no temperature is told of them "
+            "(2027-03-05 to 2027-03-10); type it, or fit for the yard itself; at Mill"
+        ),
+        (
+            "weather: 5 days are shut for warm boards, as no temperature is told of them "
+            "(2027-03-06 to 2027-03-10); type it, or fit for the yard itself; at Gate"
+        ),
+    ]
+
+
 def test_warm_boards_without_temperatures(tmp_path: Path) -> None:
     """Without any temperature it cannot be said when warm-day boards work."""
     yards = YARDS.replace("hills,8 L,", "hills,8 L,warm board")

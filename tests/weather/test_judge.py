@@ -101,12 +101,12 @@ def test_missing_hours_are_shut() -> None:
 def test_beyond_both_ends() -> None:
     """Before, between and after what forecasts reach, within the stretch that matters."""
     reaches = (Span(at(0, 9), at(0, 12)), Span(at(0, 14), at(0, 16)))
-    found = beyond(reaches, Work.OPEN, Span(0, at(1)))
+    found = beyond(reaches, Work.OPEN, Span(0, at(1)), Cause.MISSING)
 
     assert [(0, at(0, 9)), (at(0, 12), at(0, 14)), (at(0, 16), at(1))] == [
         (one.start_min, one.end_min) for one in found
     ]
-    assert () == beyond(reaches, Work.OPEN, Span(at(0, 9), at(0, 12)))
+    assert () == beyond(reaches, Work.OPEN, Span(at(0, 9), at(0, 12)), Cause.MISSING)
 
 
 def test_syrup_is_judged_over_the_days_it_is_taken_down() -> None:

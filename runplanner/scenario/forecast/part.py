@@ -19,7 +19,6 @@ from runplanner.scenario.forecast.said import say_granted, sky_line
 from runplanner.scenario.forecast.settings import Settings, read_settings
 from runplanner.scenario.forecast.sources import Ground, Sky, read_skies, read_sources
 from runplanner.scenario.forecast.typed import Typed, what_was_typed
-from runplanner.scenario.windows.typed_rows import days_down
 from runplanner.scenario.windows.weather_file import (
     AFTER_DAYS,
     AIRLESS,
@@ -77,7 +76,7 @@ def read_windows(
     settings = read_settings(file.section("weather"), used=bool(skies))
     if bare and not skies:
         read_weather(file, None, ground.days, ground.drafts)
-    say_granted(file.desk, skies, ground, beyond_shut=settings.beyond_shut)
+    say_granted(file.desk, skies, ground, beyond_shut=bool(settings.beyond))
     heard.skies.extend(sky_line(sky, ground) for sky in skies)
     by_hand = _by_hand(ground, feed, typed)
     heard.lifted.update(
@@ -101,9 +100,7 @@ def read_windows(
 def _by_hand(ground: Ground, feed: Feed, typed: Sequence[Window]) -> list[Typed]:
     """Return what was typed for each yard."""
     return [
-        what_was_typed(
-            [window for window in typed if index in window.yards], days_down(draft.yard, feed)
-        )
+        what_was_typed(draft.yard, [window for window in typed if index in window.yards], feed)
         for index, draft in enumerate(ground.drafts)
     ]
 
@@ -152,7 +149,8 @@ def _view(forecasts: Sequence[Forecast], settings: Settings, ground: Ground) -> 
             for hour in shut_hours(forecast, work, settings.bounds[work], skipped)
             for span in without((Span(hour.start_min, hour.end_min),), reaches[:number])
         ]
-        ends = beyond(reaches, work, whole) if settings.beyond_shut else ()
+        cause = settings.beyond.get(work)
+        ends = () if cause is None else beyond(reaches, work, whole, cause)
         return within((*hours, *ends), whole)
 
     days, air, airless = range(n_days + AFTER_DAYS), Air(), tuple[int, ...]()

@@ -3,7 +3,7 @@
 They are read only where a forecast is; typed without one they are checked and do nothing.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Self, TypeVar
 
@@ -15,7 +15,7 @@ from runplanner.scenario.values.measures import DAYS
 from runplanner.scenario.values.quantities import Measure, share, temperature
 from runplanner.scenario.values.words import note, one_of
 from runplanner.trade.evidence import Cited, Evidence
-from runplanner.weather.judge import Bounds, Work
+from runplanner.weather.judge import Bounds, Cause, Work
 
 T = TypeVar("T")
 RAIN_RATE: Final = Measure(phrase("a rain"), "um/hour", "0 mm/h", "100 mm/h", "0.5 mm/h")
@@ -68,7 +68,7 @@ class Settings:
         syrup_least: Mean air for syrup, tenths of a degree.
         warm_least: Coldest air in which warm boards clear, likewise.
         sure_days: Days ahead that count as sure.
-        beyond_shut: Hours that no forecast reaches are shut.
+        beyond: Why hours that no forecast reaches are shut, by work; fair for the others.
         contact: How the keepers of a forecast can reach the user; "" for not at all.
     """
 
@@ -76,14 +76,18 @@ class Settings:
     syrup_least: int
     warm_least: int
     sure_days: int
-    beyond_shut: bool
+    beyond: Mapping[Work, Cause]
     contact: str
 
     def for_warm_boards(self) -> Self:
-        """Return what work bears where warm boards clear: an hour too cool for them is shut."""
+        """Return what work bears where warm boards clear: an hour too cool for them is shut.
+
+        So is one that no forecast reaches, as nobody knows how warm it is.
+        """
         usual = self.bounds[Work.OPEN]
         least = max(self.warm_least, usual.least_dc or self.warm_least)
-        return replace(self, bounds={**self.bounds, Work.OPEN: replace(usual, least_dc=least)})
+        bounds = {**self.bounds, Work.OPEN: replace(usual, least_dc=least)}
+        return replace(self, bounds=bounds, beyond={Work.OPEN: Cause.COLD, **self.beyond})
 
 
 def read_settings(fields: Fields, *, used: bool) -> Settings:
@@ -97,12 +101,13 @@ def read_settings(fields: Fields, *, used: bool) -> Settings:
         least = _least(fields, "open_least") if work is Work.OPEN else None
         return Bounds(most["rain"], most["wind"], most["gust"], most["thunder"], least)
 
+    sure_days, shut = setting("sure_days", DAYS), setting("beyond", _beyond) == "shut"
     return Settings(
         bounds={work: bounds(work) for work in Work},
         syrup_least=_least(fields, "syrup_least"),
         warm_least=_least(fields, "warm_least"),
-        sure_days=setting("sure_days", DAYS),
-        beyond_shut=setting("beyond", _beyond) == "shut",
+        sure_days=sure_days,
+        beyond=dict.fromkeys(Work, Cause.MISSING) if shut else {},
         contact=fields.optional("contact", _contact) or "",
     )
 

@@ -18,6 +18,14 @@ def fit_days(rows: Iterable[Window], work: Work) -> frozenset[int]:
     )  # fmt: skip
 
 
+def own_fit_days(rows: Iterable[Window]) -> frozenset[int]:
+    """Return the days of which a row of the yard itself says when hives may be opened.
+
+    It tells the warm hours as well, for warm boards; one for a wider area does not.
+    """
+    return fit_days((row for row in rows if row.rank == 0), Work.OPEN)
+
+
 def lifted(rows: Sequence[Window], work: Work) -> tuple[Span, ...]:
     """Return the stretches in which fit rows leave a forecast nothing to shut for ``work``.
 

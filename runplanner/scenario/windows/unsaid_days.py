@@ -3,13 +3,13 @@
 Beside them the days that typed air shuts: people type it for syrup and strips.
 """
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from datetime import timedelta
 from typing import Final
 
 from runplanner.days import day_of
-from runplanner.outfit.shut import Cause, Work
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.shut import UNTOLD, Cause, Work
+from runplanner.outfit.yards import Clearing, Yard
 from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.scenario.cells.outfit_file import Days
 from runplanner.scenario.windows.weather_file import WIDEST, Window
@@ -17,10 +17,21 @@ from runplanner.scenario.windows.weather_spans import Thresholds
 from runplanner.scenario.yards.yard_row import Draft
 
 _COLD: Final = (
-    (Work.OPEN, Cause.COLD, phrase("opening hives"), "open_least"),
-    (Work.FEED, Cause.MEAN, phrase("syrup"), "syrup_least"),
+    (Work.OPEN, phrase("opening hives"), "open_least", phrase("type fit where it is not too cold")),
+    (
+        Work.OPEN,
+        phrase("opening hives"),
+        "warm_least",
+        phrase("type fit for the yard itself where its warm boards clear all the same"),
+    ),
+    (
+        Work.FEED,
+        phrase("syrup"),
+        "syrup_least",
+        phrase("days until it is taken down count with them"),
+    ),
 )
-"""What air that is too cold forbids, why, how that is said, and the key of its limit."""
+"""What air that is too cold forbids, how that is said, the key of its limit, and what to know."""
 _MOST: Final = 12
 """Stretches of days, and yards, that are named; the rest are counted."""
 
@@ -36,54 +47,82 @@ def unsaid_days(
     """
     typed = [row for row in windows if row.rank < WIDEST]
     for work in Work:
-        found: dict[tuple[int, ...], list[str]] = {}
+        unsaid = []
         for index, draft in enumerate(drafts):
             mine = [row for row in typed if row.what == work.value and index in row.yards]
             if draft.yard.id not in told and any(row.fit for row in mine):
                 missing = _without_row(mine, days.n_days)
-                cold = _cold(draft.yard, work)
-                unsaid = tuple(day for day in missing if day not in cold)
-                found.setdefault(unsaid, []).append(draft.yard.name)
-        for missing, names in found.items():
-            if missing:
-                yield _at(_words(work.value, missing, days), names, drafts)
+                untold = _untold(draft.yard) if work is Work.OPEN else ()
+                shut = (*_cold(draft.yard, work), *untold)
+                unsaid.append((draft.yard, tuple(day for day in missing if day not in shut)))
+        for missing, names in _by_days(unsaid):
+            yield _at(_words(work.value, missing, days), names, drafts)
 
 
 def cold_days(drafts: Sequence[Draft], days: Days, least: Thresholds) -> Iterator[Phrase]:
-    """Yield which days typed air shuts at which yards, for each work, and by which limit."""
-    limits = {"open_least": least.open_least, "syrup_least": least.syrup_least}
-    for work, _, called, key in _COLD:
-        found: dict[tuple[int, ...], list[str]] = {}
-        for draft in drafts:
-            found.setdefault(_cold(draft.yard, work), []).append(draft.yard.name)
-        for cold, names in found.items():
-            if cold:
-                said = counted(
-                    "weather: one day is shut for {work} by the air typed for it ({days}), as "
-                    "{key} is {least} degC",
-                    "weather: {number} days are shut for {work} by the air typed for them "
-                    "({days}), as {key} is {least} degC",
-                    len(cold),
-                    work=called,
-                    days=_dates(cold, days),
-                    key=key,
-                    least=f"{limits[key] / 10:g}",
-                )
-                if work is Work.OPEN:
-                    said = phrase("{what}; type fit where it is not too cold", what=said)
-                else:
-                    said = phrase("{what}; days until it is taken down count with them", what=said)
-                yield _at(said, names, drafts)
+    """Yield which days typed air shuts at which yards, for each work, and by which limit.
+
+    Also those that nobody knows to be warm enough for warm boards.
+    """
+    for work, called, key, more in _COLD:
+        mine = [draft.yard for draft in drafts if work is Work.FEED or key == _open_key(draft.yard)]
+        for cold, names in _by_days((yard, _cold(yard, work)) for yard in mine):
+            said = counted(
+                "weather: one day is shut for {work} by the air typed for it ({days}), as "
+                "{key} is {least} degC",
+                "weather: {number} days are shut for {work} by the air typed for them "
+                "({days}), as {key} is {least} degC",
+                len(cold),
+                work=called,
+                days=_dates(cold, days),
+                key=key,
+                least=f"{getattr(least, key) / 10:g}",
+            )
+            yield _at(joined("; ", said, more), names, drafts)
+    for untold, names in _by_days((draft.yard, _untold(draft.yard)) for draft in drafts):
+        said = counted(
+            "weather: one day is shut for warm boards, as no temperature is told of it ({days}); "
+            "type it, or fit for the yard itself",
+            "weather: {number} days are shut for warm boards, as no temperature is told of them "
+            "({days}); type it, or fit for the yard itself",
+            len(untold),
+            days=_dates(untold, days),
+        )
+        yield _at(said, names, drafts)
+
+
+def _open_key(yard: Yard) -> str:
+    """Return the key of the limit by which a day is too cool to open a yard's hives."""
+    return "warm_least" if yard.clearing is Clearing.WARM_BOARD else "open_least"
+
+
+def _by_days(
+    told: Iterable[tuple[Yard, tuple[int, ...]]],
+) -> Iterator[tuple[tuple[int, ...], list[str]]]:
+    """Yield each set of days with the names of the yards of which it is ``told``."""
+    found: dict[tuple[int, ...], list[str]] = {}
+    for yard, its in told:
+        found.setdefault(its, []).append(yard.name)
+    yield from ((its, names) for its, names in found.items() if its)
 
 
 def _cold(yard: Yard, work: Work) -> tuple[int, ...]:
     """Return the days that typed air shuts for a work at a yard."""
-    causes = [cause for mine, cause, *_ in _COLD if mine is work]
+    cause = Cause.COLD if work is Work.OPEN else Cause.MEAN
     return tuple(
         day_of(one.start_min)
         for one in yard.shut
-        if one.work is work and any(why.cause in causes for why in one.whys)
+        if one.work is work
+        and any(why.cause is cause and why.amount is not None for why in one.whys)
     )
+
+
+def _untold(yard: Yard) -> tuple[int, ...]:
+    """Return the days that are shut for warm boards as nobody tells how warm they are."""
+    return tuple(
+        day_of(one.start_min) for one in yard.shut
+        if one.work is Work.OPEN and one.whys == UNTOLD
+    )  # fmt: skip
 
 
 def _without_row(rows: Sequence[Window], n_days: int) -> tuple[int, ...]:

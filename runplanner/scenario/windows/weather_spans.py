@@ -5,13 +5,13 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from runplanner.days import DAY_MIN, Span, join, meet, whole_day, without
-from runplanner.outfit.shut import Cause, Shut, Why, Work
+from runplanner.outfit.shut import UNTOLD, Cause, Shut, Why, Work
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.phrase import phrase
 from runplanner.scenario.cells.outfit_file import OutfitFile
 from runplanner.scenario.values.quantities import temperature
-from runplanner.scenario.windows.typed_rows import air_of, days_down, fit_days
+from runplanner.scenario.windows.typed_rows import air_of, days_down, fit_days, own_fit_days
 from runplanner.scenario.windows.weather_file import AIRLESS, WIDEST, Window
 from runplanner.scenario.yards.yard_row import Draft
 from runplanner.trade.strips import Treatment
@@ -67,10 +67,13 @@ def with_weather(
         mine = [window for window in windows if index in window.yards]
         air = air_of(mine)
         cold = () if draft.yard.id in told else _cold_for_syrup(draft.yard, air, n_days, limits)
+        foretold = draft.yard.id in told
+        cool = tuple(_too_cool(draft.yard, mine, n_days, limits.least, foretold=foretold))
+        _see_warmth(draft, mine, n_days, foretold=foretold)
         yard = replace(
             draft.yard,
-            open_spans=_open(draft, mine, air, n_days, limits.least),
-            feed_spans=_feed(mine, cold, n_days),
+            open_spans=_fit_but(mine, Work.OPEN, cool, n_days),
+            feed_spans=_fit_but(mine, Work.FEED, cold, n_days),
             unsettled_spans=_unsettled(mine, n_days),
             high_only=_high_only(draft.yard, mine, n_days, limits.least),
             strips_shut_days=_strips_shut(
@@ -78,7 +81,7 @@ def with_weather(
             ),
             shut=(
                 *typed_shut(mine, n_days),
-                *_too_cold(mine, n_days, limits.least),
+                *cool,
                 *(Shut(one.work, one.start_min, one.end_min, one.whys) for one in cold),
             ),
         )
@@ -99,12 +102,34 @@ def typed_shut(windows: Sequence[Window], n_days: int) -> Iterator[Shut]:
                 yield Shut(work, start, end, note=row.note)
 
 
-def _too_cold(windows: Sequence[Window], n_days: int, least: Thresholds) -> Iterator[Shut]:
-    """Yield the days too cold to open by typed temperatures; a forecast gives its own reasons."""
-    fit, typed = fit_days(windows, Work.OPEN), air_of(row for row in windows if row.rank < WIDEST)
-    for day, (_, high) in sorted(typed.items()):
-        if 0 <= day < n_days and day not in fit and high < least.open_least:
+def _too_cool(
+    yard: Yard, windows: Sequence[Window], n_days: int, least: Thresholds, *, foretold: bool
+) -> Iterator[Shut]:
+    """Yield the days too cool to open by typed temperatures; a forecast gives its own reasons.
+
+    Where warm boards clear, so is a day whose temperature nobody tells.  A fit row opens a day
+    that is too cool for bees; for warm boards only one of the yard itself does.
+    """
+    typed = air_of(row for row in windows if row.rank < WIDEST)
+    fit, own = fit_days(windows, Work.OPEN), own_fit_days(windows)
+    warm = yard.clearing is Clearing.WARM_BOARD
+    for day in (day for day in range(n_days) if day not in own):
+        high = typed[day][1] if day in typed else None
+        limits = [least.open_least] * (day not in fit) + [least.warm_least] * warm
+        if warm and high is None and not foretold:
+            yield Shut(Work.OPEN, *whole_day(day), UNTOLD)
+        elif high is not None and any(high < limit for limit in limits):
             yield Shut(Work.OPEN, *whole_day(day), (Why(Cause.COLD, high),))
+
+
+def _see_warmth(draft: Draft, windows: Sequence[Window], n_days: int, *, foretold: bool) -> None:
+    """Write down warm boards where neither a row nor a forecast tells any temperature."""
+    if draft.yard.clearing is not Clearing.WARM_BOARD or foretold:
+        return
+    told = any(0 <= day < n_days for day in air_of(windows))
+    if not told and "weather" not in draft.fields.desk.unread:
+        cure = phrase("Give rows of temperature for it in the weather file, or clear another way.")
+        draft.fields.fault("clearing", phrase("warm board only with temperatures"), cure)
 
 
 def _cold_for_syrup(yard: Yard, air: Air, n_days: int, limits: Limits) -> tuple[ShutHour, ...]:
@@ -133,24 +158,6 @@ def _clipped(spans: tuple[Span, ...], n_days: int) -> tuple[Span, ...]:
                  if span.start_min < last)  # fmt: skip
 
 
-def _open(
-    draft: Draft, windows: Sequence[Window], air: Air, n_days: int, least: Thresholds
-) -> tuple[Span, ...]:
-    spans = fit_spans(windows, "open", n_days)
-    cold = {day for day, (_, high) in air.items() if high < least.open_least}
-    cold -= fit_days(windows, Work.OPEN)
-    if draft.yard.clearing is Clearing.WARM_BOARD:
-        told = any(0 <= day < n_days for day in air)
-        if not told and "weather" not in draft.fields.desk.unread:
-            cure = phrase(
-                "Give rows of temperature for it in the weather file, or clear another way."
-            )
-            draft.fields.fault("clearing", phrase("warm board only with temperatures"), cure)
-        warm = {day for day, (_, high) in air.items() if high >= least.warm_least}
-        cold |= set(range(n_days)) - warm
-    return without(spans, tuple(whole_day(day) for day in sorted(cold)))
-
-
 def _high_only(
     yard: Yard, windows: Sequence[Window], n_days: int, least: Thresholds
 ) -> tuple[int, ...]:
@@ -162,14 +169,15 @@ def _high_only(
         return ()
     typed = air_of(row for row in windows if row.rank < WIDEST)
     warm = {day for day, (_, high) in typed.items() if high >= least.warm_least}
-    own = fit_days((row for row in windows if row.rank == 0), Work.OPEN)
-    return tuple(sorted(warm.intersection(range(n_days)) - own))
+    return tuple(sorted(warm.intersection(range(n_days)) - own_fit_days(windows)))
 
 
-def _feed(windows: Sequence[Window], cold: Sequence[ShutHour], n_days: int) -> tuple[Span, ...]:
-    """Return the hours fit for syrup: fit hours on days after which it will be taken down."""
+def _fit_but(
+    windows: Sequence[Window], work: Work, cold: Sequence[Shut | ShutHour], n_days: int
+) -> tuple[Span, ...]:
+    """Return the hours fit for ``work``, but for days that are too ``cold`` for it."""
     days = tuple(Span(one.start_min, one.end_min) for one in cold)
-    return without(fit_spans(windows, "feed", n_days), days)
+    return without(fit_spans(windows, work, n_days), days)
 
 
 def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:
