@@ -61,8 +61,14 @@ class Treatment:
     def fit(self, low_c: float, mean_c: float, high_c: float) -> bool:
         """Return whether a day of these air temperatures suits the substance."""
         cold = mean_c if self.on_the_mean else low_c
-        warm_enough = self.low_c is None or cold >= self.low_c
-        return warm_enough and self.bears(high_c)
+        return self._warm_enough(cold) and self.bears(high_c)
+
+    def fit_so_far(self, low_c: float, high_c: float) -> bool:
+        """Return whether a day that is at least so cold and so hot may suit the substance."""
+        return (self.on_the_mean or self._warm_enough(low_c)) and self.bears(high_c)
+
+    def _warm_enough(self, cold_c: float) -> bool:
+        return self.low_c is None or cold_c >= self.low_c
 
     def bears(self, high_c: float) -> bool:
         """Return whether the substance may be in a hive at this heat."""

@@ -80,11 +80,15 @@ class Forecast:
         whole = (whole_day(day),)
         if without(whole, (self.reach(), *skipped)) or meet(whole, self._airless(skipped)):
             return None
+        return self.told_air(day)
+
+    def told_air(self, day: int) -> tuple[int, int] | None:
+        """Return the lowest and highest temperature of what it tells of ``day``, if anything."""
         temps = [
             hour.temp_dc for hour in self.hours
             if hour.temp_dc is not None and day_of(hour.start_min) == day
         ]  # fmt: skip
-        return min(temps), max(temps)
+        return (min(temps), max(temps)) if temps else None
 
     def airless_days(self, days: range, skipped: tuple[Span, ...] = ()) -> tuple[int, ...]:
         """Return those of ``days`` in which it is long silent about the temperature."""

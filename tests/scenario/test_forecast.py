@@ -138,6 +138,31 @@ def test_long_silence_about_the_air_shuts_syrup_and_strips(tmp_path: Path) -> No
     ) in said(outfit)
 
 
+def test_heat_and_cold_of_a_day_told_in_part_keep_strips_out(tmp_path: Path) -> None:
+    """A forecast from 6:00 on day 1 to 18:00 on day 5.
+
+    On day 1 it is 8 degrees at six, on day 5 36 from twelve to five.  Formic acid bears 10 to
+    29.5 degrees, in for a week or, where its days are typed so, for two days.  Thymol's least is
+    for the mean, which nobody knows of such a day; its most, 30, is not.  A typed temperature
+    stands before what is forecast.
+    """
+    gone = hours(0, 0, 24, True) | hours(1, 0, 6, True) | hours(5, 18, 24, True)
+    text = table(6, temp=hours(1, 6, 7, 8) | hours(5, 12, 17, 36), gone=gone)
+    short = 'out_after = "2 days"\nout_before = "9 days"\n'
+    typed = TYPED + "all,temperature,,2027-03-06,2027-03-06,,,11 degC,25 degC,\n"
+
+    def shut(name: str, substance: str, days: str = "", weather: str = "") -> tuple[int, ...]:
+        extra = f'[strips]\nsubstance = "{substance}"\n{days}'
+        folder = scene(tmp_path / name, extra, weather, forecast_csv=text)
+        return read_scenario(folder).yards[0].strips_shut_days
+
+    assert (0, 1, 2, 3, 4, 5) == shut("a", "formic acid")
+    assert (0, 1, 4, 5) == shut("b", "formic acid", short)
+    assert (0, 1) == shut("c", "formic acid", short, typed)
+    assert (4, 5) == shut("d", "thymol", short)
+    assert () == shut("e", "amitraz", short)
+
+
 def test_bees_must_settle_without_thunder_heavy_rain_or_gale(tmp_path: Path) -> None:
     """Through the night after the last day as well; cold and drizzle are allowed."""
     text = table(

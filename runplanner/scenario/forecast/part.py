@@ -22,6 +22,7 @@ from runplanner.scenario.forecast.typed import Typed, what_was_typed
 from runplanner.scenario.windows.weather_file import (
     AFTER_DAYS,
     AIRLESS,
+    PARTLY,
     WIDEST,
     Window,
     read_weather,
@@ -130,6 +131,7 @@ class _View:
     reach: tuple[Span, ...]
     shut: dict[Work, tuple[ShutHour, ...]]
     air: Air
+    partly: Air
     airless: tuple[int, ...]
     sure: tuple[int, ...]
     syrup_least: int
@@ -153,20 +155,34 @@ def _view(forecasts: Sequence[Forecast], settings: Settings, ground: Ground) -> 
         ends = () if cause is None else beyond(reaches, work, whole, cause)
         return within((*hours, *ends), whole)
 
-    days, air, airless = range(n_days + AFTER_DAYS), Air(), tuple[int, ...]()
-    for forecast in reversed(forecasts):
-        mine = {day: its for day in days if (its := forecast.day_air(day, skipped)) is not None}
-        silent = forecast.airless_days(days, skipped)
-        air = {day: its for day, its in air.items() if day not in silent} | mine
-        airless = (*(day for day in airless if day not in (*mine, *silent)), *silent)
+    air, partly, airless = _air(forecasts, range(n_days + AFTER_DAYS), skipped)
     return _View(
         reach=meet(join(reaches), (Span(0, (n_days + 1) * DAY_MIN),)),
         shut={work: shut(work) for work in Work},
         air=air,
+        partly=partly,
         airless=airless,
         sure=day_sureness(forecasts, n_days, settings.sure_days),
         syrup_least=settings.syrup_least,
     )
+
+
+def _air(
+    forecasts: Sequence[Forecast], days: range, skipped: tuple[Span, ...]
+) -> tuple[Air, Air, tuple[int, ...]]:
+    """Return the temperatures of days told whole, those told of others, and days long silent."""
+    air, partly, airless = Air(), Air(), tuple[int, ...]()
+    for forecast in reversed(forecasts):
+        mine = {day: its for day in days if (its := forecast.day_air(day, skipped)) is not None}
+        silent = forecast.airless_days(days, skipped)
+        known = {*mine, *silent}
+        air = {day: its for day, its in air.items() if day not in silent} | mine
+        airless = (*(day for day in airless if day not in known), *silent)
+        partly = {day: its for day, its in partly.items() if day not in known} | {
+            day: its for day in days
+            if day not in known and (its := forecast.told_air(day)) is not None
+        }  # fmt: skip
+    return air, partly, airless
 
 
 def _tell(
@@ -186,6 +202,8 @@ def _tell(
             yield Window(yards, WIDEST, work.value, False, day, day, start, end, 0, 0)
     for day, (low, high) in view.air.items():
         yield Window(yards, WIDEST, "temperature", False, day, day, 0, DAY_MIN, low, high)
+    for day, (low, high) in view.partly.items():
+        yield Window(yards, WIDEST, PARTLY, False, day, day, 0, DAY_MIN, low, high)
     for day in view.airless:
         yield Window(yards, WIDEST, AIRLESS, False, day, day, 0, DAY_MIN, 0, 0)
     sure = typed_days_sure(view.sure, typed.opened)

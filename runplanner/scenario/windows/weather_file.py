@@ -34,6 +34,8 @@ WIDEST: Final = 3
 """The rank of forecast rows: any typed row is narrower."""
 AIRLESS: Final = "airless"
 """What forecast rows say of days whose temperature is not told: silence is not fair weather."""
+PARTLY: Final = "partly"
+"""What they say of days that a forecast tells in part: at least so cold, and so hot."""
 AFTER_DAYS: Final = 14
 """Weather may be typed for so many days after the last one: syrup is taken down then."""
 FAR_DAYS: Final = 183

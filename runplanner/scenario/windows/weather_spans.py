@@ -12,7 +12,7 @@ from runplanner.phrase import phrase
 from runplanner.scenario.cells.outfit_file import OutfitFile
 from runplanner.scenario.values.quantities import temperature
 from runplanner.scenario.windows.typed_rows import air_of, days_down, fit_days, own_fit_days
-from runplanner.scenario.windows.weather_file import AIRLESS, WIDEST, Window
+from runplanner.scenario.windows.weather_file import AIRLESS, PARTLY, WIDEST, Window
 from runplanner.scenario.yards.yard_row import Draft
 from runplanner.trade.strips import Treatment
 from runplanner.weather.amounts import TEMPERATURE
@@ -31,7 +31,7 @@ class Thresholds:
 def read_thresholds(file: OutfitFile, windows: Sequence[Window]) -> Thresholds:
     """Return the thresholds; the defaults are noted only where temperatures make them matter."""
     fields = file.section("weather")
-    if not any(window.what == "temperature" for window in windows):
+    if not any(window.what in {"temperature", PARTLY} for window in windows):
         for key in ("syrup_least", "open_least", "warm_least"):
             fields.optional(key, temperature) if fields.has(key) else None
         return Thresholds(0, 0, 0)
@@ -65,9 +65,8 @@ def with_weather(
     done = []
     for index, draft in enumerate(drafts):
         mine = [window for window in windows if index in window.yards]
-        air = air_of(mine)
-        cold = () if draft.yard.id in told else _cold_for_syrup(draft.yard, air, n_days, limits)
         foretold = draft.yard.id in told
+        cold = () if foretold else _cold_for_syrup(draft.yard, air_of(mine), n_days, limits)
         cool = tuple(_too_cool(draft.yard, mine, n_days, limits.least, foretold=foretold))
         _see_warmth(draft, mine, n_days, foretold=foretold)
         yard = replace(
@@ -76,9 +75,7 @@ def with_weather(
             feed_spans=_fit_but(mine, Work.FEED, cold, n_days),
             unsettled_spans=_unsettled(mine, n_days),
             high_only=_high_only(draft.yard, mine, n_days, limits.least),
-            strips_shut_days=_strips_shut(
-                _untold(mine) | air, n_days, limits.strips[draft.yard.strips]
-            ),
+            strips_shut_days=_strips_shut(mine, n_days, limits.strips[draft.yard.strips]),
             shut=(
                 *typed_shut(mine, n_days),
                 *cool,
@@ -200,15 +197,26 @@ def _untold(windows: Sequence[Window]) -> Air:
             for row in windows if row.what == AIRLESS}  # fmt: skip
 
 
-def _strips_shut(air: Air, n_days: int, strips: Treatment) -> tuple[int, ...]:
+def _told_in_part(windows: Sequence[Window]) -> Air:
+    """Return what a forecast tells of days that it reaches in part, where no row tells more."""
+    typed = air_of(row for row in windows if row.rank < WIDEST)
+    return {row.from_day: (row.low, row.high)
+            for row in windows if row.what == PARTLY and row.from_day not in typed}  # fmt: skip
+
+
+def _strips_shut(windows: Sequence[Window], n_days: int, strips: Treatment) -> tuple[int, ...]:
     """Return the days unfit for strips to go in, by the air of all days they are in, if few.
 
-    Days of unknown temperature are not judged.
+    Days of unknown temperature are not judged; those told in part are, by what is told.
     """
     stay = strips.out_after_days or 1
     looked = stay if stay <= SHORT_DAYS else 1
     unfit = {
-        day for day, (low, high) in air.items()
+        day for day, (low, high) in (_untold(windows) | air_of(windows)).items()
         if not strips.fit(low / 10, (low + high) / 20, high / 10)
+    }  # fmt: skip
+    unfit |= {
+        day for day, (low, high) in _told_in_part(windows).items()
+        if not strips.fit_so_far(low / 10, high / 10)
     }  # fmt: skip
     return tuple(day for day in range(n_days) if not unfit.isdisjoint(range(day, day + looked)))
