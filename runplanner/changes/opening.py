@@ -4,7 +4,7 @@ A line that is refused gets an example of the word it used, with the names found
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
 from difflib import get_close_matches
 from typing import Final, NamedTuple
@@ -20,25 +20,24 @@ from runplanner.changes.said.names import (
     yards_called,
 )
 from runplanner.changes.said.when import TIMELY
+from runplanner.changes.spotted import (
+    IS,
+    OPENINGS,
+    Spot,
+    apart,
+    head_of,
+    of_helper,
+    reason_at,
+    says_more,
+    spots,
+)
 from runplanner.changes.verbs import AWAY, BACK, TOLD, VERBS, Verb
 from runplanner.daybook.trip import Call, CallKind
 from runplanner.days import clock
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.faults import Refusal
 
-_FIRST: Final = ("new yard",)
-"""Openings before which nothing stands, for any words would be part of the name."""
-_HOUSE: Final = "honey house"
-_IS: Final = ("is", "are", "has")
 _AT: Final = ("at", "in")
-_SIGN: Final = re.compile(r"([,:;])(?=\s|$)")
-_REASON: Final = (":", "(", "#")
-_LIMITS: Final = re.compile(
-    r"\b(?:and|or|not|no|but|only|except|excluding|with|without|for|if|then|to|half|part|partly|"
-    r"early|late|again|maybe)\b",
-    re.IGNORECASE,
-)
-"""Words that make more of what follows than a reason."""
 _NOT: Final = re.compile(
     r"\b(?:not|cannot|never|longer|except|excluding|without|cancelled|canceled|withdrawn|lifted|"
     r"cleared)\b|n['\u2019]t\b",
@@ -50,7 +49,6 @@ _NEAR: Final = 0.8
 """How much of two words must be alike, and after how many words nothing nearly a yard is looked
 for (both guessed)."""
 _NEAR_WORDS: Final = 12
-_OPENINGS: Final = tuple((verb, words) for verb in VERBS for words in verb.begins)
 _NO_VERB: Final = VERBS[-1]
 
 
@@ -77,24 +75,13 @@ class Reading(NamedTuple):
         return (self.verb or _NO_VERB).rank
 
 
-class _Found(NamedTuple):
-    """An opening in a line, and where its words stand."""
-
-    verb: Verb
-    words: str
-    at: tuple[int, ...]
-
-    def begins(self) -> bool:
-        return self.at == tuple(range(len(self.at)))
-
-
 def reading(text: str, draft: Draft) -> Reading:
     """Return what a line is known as, by its first words or else by others before a reason."""
     line, yards = Line(text), yards_called(draft)
-    words = _apart(text, yards)
-    found = list(_found(words, yards))
+    words = apart(text, yards)
+    found = list(spots(words, yards))
     first = max((one for one in found if one.begins()), key=_weight, default=None)
-    if first is None and _of_helper(line, draft):
+    if first is None and of_helper(line, draft):
         return Reading(_NO_VERB, "", line, line.typed)
     if first is not None:
         own = first.words.split()
@@ -109,19 +96,19 @@ def reading(text: str, draft: Draft) -> Reading:
         # Where nothing but the opening stands before a colon, what follows it may be a reason.
         sign = ":" if rest[:1] == words[behind : behind + 1] == [":"] else ""
         return _turned_to(best.verb, best.words, rest, line.typed, sign)
-    for verb, opening in _OPENINGS:
+    for verb, opening in OPENINGS:
         if line.take(opening):
             return Reading(verb, opening, line, line.typed)
     return _absence(line, words, draft)
 
 
-def _slipped(best: _Found, words: Sequence[str], draft: Draft) -> bool:
+def _slipped(best: Spot, words: Sequence[str], draft: Draft) -> bool:
     """Tell whether an opening is but the end of another one whose first word is nearly told.
 
     Of "sugr left 500 kg" that is "left", which no truck is told there.
     """
-    first = [one.split()[0] for _, one in _OPENINGS if one.split()[1:] == [best.words]]
-    head = _head(words, yards_called(draft))
+    first = [one.split()[0] for _, one in OPENINGS if one.split()[1:] == [best.words]]
+    head = head_of(words, yards_called(draft))
     for at, _ in helpers_called(draft).found_in(head):
         head[at.start : at.stop] = [""] * len(at)
     return any(get_close_matches(word, first, n=1, cutoff=_NEAR) for word in head)
@@ -130,7 +117,7 @@ def _slipped(best: _Found, words: Sequence[str], draft: Draft) -> bool:
 def _absence(line: Line, words: Sequence[str], draft: Draft) -> Reading:
     """Return a line that no word opens: who is away, or nothing known."""
     yards, known = yards_called(draft), helpers_called(draft)
-    head = _head(words, yards)
+    head = head_of(words, yards)
     named = [at for at, _ in known.found_in(head)]
     inside = [at for one in named for at in one]
     away = [at for at, word in enumerate(head) if at not in inside and word in {*AWAY, *BACK}]
@@ -144,7 +131,7 @@ def _absence(line: Line, words: Sequence[str], draft: Draft) -> Reading:
 
 def _moved(words: Sequence[str], first: Sequence[int], opens: Sequence[int]) -> list[str]:
     """Return words with those at ``first`` in front; no "is" or "the" before one that ``opens``."""
-    before = (*_IS, "the")
+    before = (*IS, "the")
     gone = {*first, *(at - 1 for at in opens if at and words[at - 1].casefold() in before)}
     return [*(words[at] for at in first), *(one for at, one in enumerate(words) if at not in gone)]
 
@@ -158,7 +145,7 @@ def _turned_to(verb: Verb, word: str, rest: Sequence[str], typed: str, sign: str
     return Reading(verb, word, line, typed, turned=True)
 
 
-def _weight(one: _Found) -> tuple[int, int]:
+def _weight(one: Spot) -> tuple[int, int]:
     return len(one.at), -one.at[0]
 
 
@@ -173,11 +160,10 @@ def put_in(read: Reading, draft: Draft) -> Draft:
     try:
         return _read(read, draft)
     except Refusal:
-        other = _place_first(read, draft)
-        if other is None:
-            raise
-        with suppress(Refusal):
-            return _read(other, draft)
+        for other in (_bracket_last(read, draft), _place_first(read, draft)):
+            with suppress(Refusal):
+                if other is not None:
+                    return _read(other, draft)
         raise
 
 
@@ -193,10 +179,25 @@ def _read(read: Reading, draft: Draft) -> Draft:
     return new
 
 
+def _bracket_last(read: Reading, draft: Draft) -> Reading | None:
+    """Return a line that was read up to a reason in brackets with that behind all else it tells."""
+    line, brackets = read.line, list[str]()
+    told = line.read()
+    while said := line.bracket():
+        brackets.append(said)
+    if not brackets or line.done() or any(says_more(one, draft) for one in brackets):
+        return None
+    words = [*told.split(), *line.rest().split(), *(f"({one})" for one in brackets)]
+    rest = words[len(read.word.split()) :]
+    return _turned_to(read.verb or _NO_VERB, read.word, rest, read.typed)._replace(
+        turned=read.turned
+    )
+
+
 def _place_first(read: Reading, draft: Draft) -> Reading | None:
     """Return the line with the one place it names before its reason behind its opening."""
-    words = _apart(read.line.typed, yards_called(draft))
-    places = [at for at, _ in places_called(draft).found_in(words[: _reason_at(words)])]
+    words = apart(read.line.typed, yards_called(draft))
+    places = [at for at, _ in places_called(draft).found_in(words[: reason_at(words)])]
     if read.verb is None or not read.word or len(places) != 1:
         return None
     start, stop = places[0].start, places[0].stop
@@ -211,14 +212,14 @@ def cure_of(no: Refusal, read: Reading, draft: Draft) -> Phrase:
     line, yards = read.line, yards_called(draft)
     if read.verb is None:
         return no.cure
-    words = _apart(line.typed, yards)
-    if _NOT.search(" ".join(_head(words, yards))) and (key := _yard_in(words, draft)):
+    words = apart(line.typed, yards)
+    if _NOT.search(" ".join(head_of(words, yards))) and (key := _yard_in(words, draft)):
         return joined(" ", no.cure, _lines_on(key, draft))
     such_as = _such_as(read.verb, read.word, words, draft)
     if line.over() and such_as.casefold() == line.read().casefold():
         return no.cure
     cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=repr(such_as))
-    if read.verb is _NO_VERB and not _of_helper(Line(line.typed), draft):
+    if read.verb is _NO_VERB and not of_helper(Line(line.typed), draft):
         return joined(" ", cure, _begins())
     return cure
 
@@ -290,7 +291,7 @@ def _unknown(line: Line, draft: Draft) -> Refusal:
         "a change, or the name of a truck, trailer or person followed by out, off or back"
     )
     yards = yards_called(draft)
-    words = _apart(line.typed, yards)
+    words = apart(line.typed, yards)
     for verb, opening in _near(words, yards):
         meant = phrase("Did you mean {word}?", word=repr(opening))
         such_as = repr(_such_as(verb, opening, words, draft))
@@ -311,13 +312,13 @@ def _near(words: Sequence[str], yards: Called[str]) -> list[tuple[Verb, str]]:
 
     A word that opens a line by itself is none of these.
     """
-    alone = {opening for _, opening in _OPENINGS}
+    alone = {opening for _, opening in OPENINGS}
     firsts = {
         opening.split()[0]: (verb, opening)
-        for verb, opening in reversed(_OPENINGS)
+        for verb, opening in reversed(OPENINGS)
         if " " not in opening or "{yard}" not in verb.such_as
     }
-    head = [word for word in _head(words, yards) if word not in alone]
+    head = [word for word in head_of(words, yards) if word not in alone]
     near = (get_close_matches(word, firsts, n=1, cutoff=_NEAR) for word in head)
     return next(([firsts[one[0]]] for one in near if one), [])
 
@@ -332,62 +333,21 @@ def _see_over(line: Line, draft: Draft) -> None:
         return
     left = line.rest()
     allowed = phrase("nothing after the change, but it goes on {left}", left=repr(left[:60]))
-    yards = yards_called(draft)
-    words = _apart(left, yards)
-    named = (yards.found_in(words), helpers_called(draft).found_in(words), _found(words, yards))
-    if TIMELY.search(left):
+    if left.startswith("("):
+        cure = phrase(
+            "Where what stands in brackets is a reason, write it at the end of the line; else "
+            "leave the brackets out."
+        )
+    elif TIMELY.search(left):
         cure = phrase(
             "Write days and hours as in 'Fri-Sat from 14:00' or 'Fri 8:00-12:00', and what else is "
             "meant on a line of its own."
         )
     elif _NOT.search(left):
         cure = phrase("Where the contrary is meant, leave the line out, or type what holds now.")
-    elif _LIMITS.search(left) or any(True for some in named for _ in some):
+    elif says_more(left, draft):
         cure = phrase("Write what else is meant on a line of its own.")
     else:
         meant = f"{line.read()}: {left.strip(' ,;-')}"
         cure = phrase("Where that is a reason, put a colon before it: {line}.", line=repr(meant))
     raise Refusal(allowed, cure)
-
-
-def _apart(text: str, yards: Called[str]) -> list[str]:
-    """Return the words of a line, signs behind them apart; none behind a place it begins with."""
-    words = _SIGN.sub(r" \1", Line(text).rest()).split()
-    first = next((at for at, _ in yards.found_in(words)), range(1, 1))
-    if first.start and " ".join(words[:2]).casefold() == _HOUSE:
-        first = range(2)
-    if first.start == 0 and words[first.stop : first.stop + 1] == [":"]:
-        del words[first.stop]
-    return words
-
-
-def _reason_at(words: Sequence[str]) -> int:
-    """Return the index at which a reason begins, or the end."""
-    return next((at for at, word in enumerate(words) if word.startswith(_REASON)), len(words))
-
-
-def _head(words: Sequence[str], yards: Called[str]) -> list[str]:
-    """Return the words before a reason in small letters, those in names of yards empty."""
-    head = [word.casefold() for word in words[: _reason_at(words)]]
-    for at, _ in yards.found_in(head):
-        head[at.start : at.stop] = [""] * len(at)
-    return head
-
-
-def _found(words: Sequence[str], yards: Called[str]) -> Iterator[_Found]:
-    """Yield the openings in a line before its reason, outside the names of yards."""
-    head = _head(words, yards)
-    for verb, opening in _OPENINGS:
-        own = opening.split()
-        if {*own} <= {*head}:
-            one = _Found(verb, opening, tuple(head.index(word) for word in own))
-            if one.begins() or opening not in _FIRST:
-                yield one
-
-
-def _of_helper(line: Line, draft: Draft) -> bool:
-    """Tell whether a line begins with a name of people, trucks or trailers, and who is away."""
-    ahead = Line(line.rest())
-    named = ahead.meant(helpers_called(draft))
-    ahead.take(*_IS)
-    return bool(named and ahead.take(*AWAY, *BACK))

@@ -41,7 +41,7 @@ from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.faults import Refusal
 
-_JOBS: Final = {
+JOBS: Final = {
     "boards": (Job.BOARDS, phrase("boards")),
     **dict.fromkeys(("syrup", "feed"), (Job.FEED, phrase("syrup"))),
     "strips": (Job.STRIPS, phrase("strips")),
@@ -101,15 +101,15 @@ def _job(line: Line, draft: Draft) -> tuple[str, int] | None:
     if Line(line.rest()).meant(yards_called(draft)):
         return None
     line.take("the")
-    said = line.take(*_JOBS)
+    said = line.take(*JOBS)
     if not said:
         return None
-    number = line.match(_ROUND) if _JOBS[said][0] is Job.FEED else None
+    number = line.match(_ROUND) if JOBS[said][0] is Job.FEED else None
     return said, int(number[1]) if number else 0
 
 
 def _skip_job(line: Line, draft: Draft, said: str, number: int) -> Draft:
-    job, what = _JOBS[said]
+    job, what = JOBS[said]
     named = True
     while named:
         stops = [(out, call) for out in trucks_out(draft) for call in out.to_come()

@@ -173,7 +173,30 @@ class Line:
         """Return what has been read."""
         return " ".join(self._words[: self._at]).rstrip(_TAIL)
 
+    def bracket(self) -> str:
+        """Read a bracket with all in it, and return what stands in it; empty where none comes."""
+        left = self.rest()
+        if not left.startswith("("):
+            return ""
+        behind = _behind_bracket(left)
+        self._words = [*self._words[: self._at], left[: len(left) - len(behind)], *behind.split()]
+        self._at += 1
+        return left[1 : len(left) - len(behind)].removesuffix(")")
+
     def over(self) -> bool:
-        """Tell whether nothing is left but a reason after a colon or in brackets."""
+        """Tell whether nothing is left but a reason after a colon, or in brackets to the end."""
         named = self._at > 0 and self._words[self._at - 1].endswith(":")
-        return self.done() or named or self.rest().startswith((":", "(", "#"))
+        left = self.rest()
+        while left.startswith("("):
+            left = _behind_bracket(left).lstrip(" ,;")
+        return not left or named or left.startswith((":", "#"))
+
+
+def _behind_bracket(text: str) -> str:
+    """Return what stands behind the bracket with which a text begins."""
+    depth = 0
+    for at, sign in enumerate(text):
+        depth += {"(": 1, ")": -1}.get(sign, 0)
+        if not depth:
+            return text[at + 1 :]
+    return ""

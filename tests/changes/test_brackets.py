@@ -1,0 +1,54 @@
+"""Reasons in brackets: what stands behind them counts as well."""
+
+import pytest
+
+from runplanner.errors import ScenarioError
+from tests.running import put_in
+
+NOON = "Wed 3 Mar 12:00"
+ON_THURSDAY = "Thu 4 Mar 7:30"
+
+
+@pytest.mark.parametrize(
+    ("typed", "read", "now"),
+    [
+        ("shut Fernbank Fri (rain) from 14:00", "shut Fernbank Fri from 14:00 (rain)", NOON),
+        ("shut Fernbank (rain (heavy)), Mill Fri", "shut Fernbank, Mill Fri (rain (heavy))", NOON),
+        ("Fernbank shut Fri (rain) from 14:00", "shut Fernbank Fri from 14:00 (rain)", NOON),
+        ("Ann off Thu (flu) and Fri: cough", "Ann off Thu and Fri: cough (flu)", NOON),
+        ("Ann sick (flu) (cough) until Fri", "Ann sick until Fri (flu) (cough)", NOON),
+        ("honey house full Thu (hall) until Sat", "honey house full Thu until Sat (hall)", NOON),
+        ("standstill Fernbank (AFB), feed agreed", "standstill Fernbank, feed agreed (AFB)", NOON),
+        ("skip Creek Mouth (mud), Fernbank", "skip Creek Mouth, Fernbank (mud)", ON_THURSDAY),
+    ],
+)
+def test_a_line_goes_on_behind_brackets(typed: str, read: str, now: str) -> None:
+    """As if the reason stood at its end, and that is said; the rest had been dropped unsaid."""
+    told, plain = put_in(typed, now=now), put_in(read, now=now)
+
+    assert (plain.plan, plain.outfit) == (told.plan, told.outfit)
+    assert f"{typed!r} is read as {read!r}" in told.notes
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "shut Fernbank Fri (until 14:00) Sat",
+        "skip Creek Mouth (not Mill), Fernbank",
+        "skip Creek Mouth (syrup), Fernbank",
+        "suspect Fernbank (AFB) or so",
+        "home Blue (rain) Sat",
+    ],
+)
+def test_brackets_that_are_no_reason_are_refused(typed: str) -> None:
+    """Days, limits, jobs and names in them tell more than why; nor is the rest ever dropped."""
+    with pytest.raises(ScenarioError):
+        put_in(typed, now=ON_THURSDAY)
+
+
+@pytest.mark.parametrize("reason", ["(rain)", "(rain) (hail)", "(rain): hail", "(rain", "(a (b))"])
+def test_brackets_at_the_end_are_a_reason(reason: str) -> None:
+    """One, several, or one that is never closed."""
+    told, plain = put_in(f"Ann off Fri {reason}"), put_in("Ann off Fri")
+
+    assert (plain.outfit, plain.notes) == (told.outfit, told.notes)
