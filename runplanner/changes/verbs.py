@@ -267,7 +267,7 @@ def done(line: Line, draft: Draft) -> Draft:
     if meant is not None:
         note = phrase("{name}: counted for trip {trip}", name=yard.name, trip=trip.id)
         draft = draft.noted(note)
-    counts = read_counts(line)
+    counts = read_counts(line, draft.outfit.strips_at(yard).substance)
     draft = without_counts(draft, trip, yard)
     trip = draft.driven_trip(trip.id)
     yard = draft.outfit.yard(yard.id)

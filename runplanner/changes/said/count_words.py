@@ -1,7 +1,7 @@
 """The words of true counts, as a driver texts them: how many of what, and by which way."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from runplanner.changes.said.line import Line
@@ -30,16 +30,32 @@ ALL_STRIPS: Final = -1
 """Strips told without a number: each colony of the yard has its own."""
 Counts = Mapping[str, int]
 """How many of what, by word, syrup in millilitres; of ``way`` which one (`BY_HAND`)."""
-_AFTER: Final = re.compile(r"(boards?|blocks?) ([0-9]{1,6})(?=$|[,;(])", re.IGNORECASE)
+_FIRST: Final = r"(?:further )?(boards?|blocks?|strips|feeders off|wet boxes (?:up|down))[:=]? "
 """A word before its number, as phone texts have it."""
+_ABOARD: Final = re.compile(r"max [0-9]{1,6} full aboard", re.IGNORECASE)
+_BROOD: Final = re.compile(r"\s*([0-9]{1,6}) brood box(?:es)?\s*", re.IGNORECASE)
+_MORE: Final = re.compile(
+    rf"[: ]*(?:(?:{_FIRST})?[0-9]|(?:no )?strips\b|(?:fed|feed|off)\b:? [0-9]|"
+    r"(?:by|with) (?:a |the )?(?:brush|blower))",
+    re.IGNORECASE,
+)
+"""Counts and no reason, with a colon before them or without."""
+_AS_SAID: Final[Sequence[tuple[Sequence[str], Counts]]] = (
+    (("no strips",), {"strips": 0}),
+    (("strips in", "strips"), {"strips": ALL_STRIPS}),
+    (("with a brush, no boards", "with a brush", "by brush"),
+     {"way": BY_HAND.index(Clearing.BRUSH)}),
+    (("with the blower, no boards", "with the blower", "with a blower", "by blower"),
+     {"way": BY_HAND.index(Clearing.BLOWER)}),
+)  # fmt: skip
 _NUMBER: Final = re.compile(
     r"([0-9]{1,6})(?:[.,]([0-9]{1,2}))?\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE
 )
 """A number with its word.  Of a thousand with a mark between, three figures stand behind that."""
 
 
-def read_counts(line: Line) -> Counts:
-    """Read what was counted at a stop, by word.
+def read_counts(line: Line, substance: str = "") -> Counts:
+    """Read what was counted at a stop, by word; strips there are of ``substance``.
 
     Raises:
         Refusal: When something else stands there.
@@ -47,28 +63,59 @@ def read_counts(line: Line) -> Counts:
     if line.take("nothing", "not done", "not"):
         return NOTHING
     counts: dict[str, int] = {}
-    line.rewrite(_AFTER, r"\2 \1")
-    while not line.done() and not line.rest().startswith(("(", "#")):
-        if line.take("no strips"):
-            counts["strips"] = 0
-        elif line.take("strips in", "strips"):
-            counts["strips"] = ALL_STRIPS
-        elif line.take("by brush"):
-            counts["way"] = BY_HAND.index(Clearing.BRUSH)
-        elif line.take("by blower"):
-            counts["way"] = BY_HAND.index(Clearing.BLOWER)
-        else:
-            fed = line.take("feed", "fed")
-            line.take("off")
-            if not counts and not line.rest()[:1].isdigit():
-                break
-            word, number = _one(line)
-            counts["fed" if fed and word == "colonies" else word] = number
+    while _goes_on(line, counts):
+        more = _said(line, substance)
+        if more is None:
+            more = _numbered(line, first=not counts)
+        if more is None:
+            break
+        counts |= more
         line.take("and", ",")
     if not counts:
         cure = phrase("Write what was counted; what went as planned counts as done without a line.")
         raise Refusal(COUNTS, cure)
     return counts
+
+
+def _goes_on(line: Line, counts: Counts) -> bool:
+    """Tell whether counts come next, or what phone texts say beside them; a colon is dropped."""
+    if line.rest().startswith("("):
+        return True
+    if not counts or not line.over():
+        return not line.done()
+    if not _MORE.match(line.rest()):
+        return False
+    line.past_colon()
+    return True
+
+
+def _said(line: Line, substance: str) -> Counts | None:
+    """Read a count that is no number with its word, or what phone texts say beside counts."""
+    if line.rest().startswith("("):
+        brood = [one for part in line.bracket().split(",") if (one := _BROOD.fullmatch(part))]
+        return {"brood": int(brood[0][1])} if brood else {}
+    # "strips 40" are forty, "strips 20 fed" all strips and syrup.
+    end = rf"([0-9]{{1,6}})(?= ?(?:$|[,;:(#])| (?:and|{re.escape(substance or 'and')})\b)"
+    if found := line.match(re.compile(_FIRST + end, re.IGNORECASE)):
+        line.take(substance)
+        return {_WORDS[found[1].split()[0].casefold()]: int(found[2])}
+    if line.match(_ABOARD):
+        return {}
+    return next((counts for words, counts in _AS_SAID if line.take(*words)), None)
+
+
+def _numbered(line: Line, *, first: bool) -> Counts | None:
+    """Read a number with its word; nothing where ``first`` none comes next.
+
+    Raises:
+        Refusal: When it is none.
+    """
+    fed = line.take("feed", "fed")
+    line.take("off")
+    if first and not line.rest()[:1].isdigit():
+        return None
+    word, number = _one(line)
+    return {"fed" if fed and word == "colonies" else word: number}
 
 
 def _one(line: Line) -> tuple[str, int]:
