@@ -43,6 +43,7 @@ class Draft:
         by_hand: What lies in yards that no visit will fetch.
         late: When trucks left stops, late or not.
         printed: Trucks' days as their drivers have them, before any line.
+        count_notes: Notes of counts, each with the trip and yard that were counted.
     """
 
     plan: Plan
@@ -54,6 +55,7 @@ class Draft:
     by_hand: tuple[Phrase, ...] = ()
     late: tuple[Late, ...] = ()
     printed: tuple[Shift, ...] = ()
+    count_notes: tuple[tuple[tuple[str, str], Phrase], ...] = ()
 
     @property
     def today(self) -> int:
@@ -98,6 +100,20 @@ class Draft:
     def noted(self, note: Phrase) -> Self:
         """Return the draft with one more note."""
         return replace(self, notes=(*self.notes, note))
+
+    def noted_by(self, stop: tuple[str, str], before: Self) -> Self:
+        """Return the draft with its notes since ``before`` known as those of a stop's count."""
+        new = tuple((stop, note) for note in self.notes[len(before.notes) :])
+        return replace(self, count_notes=(*self.count_notes, *new))
+
+    def unsaid(self, stop: tuple[str, str]) -> Self:
+        """Return the draft without the notes of a stop's count, which is told anew."""
+        notes = list(self.notes)
+        for whose, note in self.count_notes:
+            if whose == stop and note in notes:
+                notes.remove(note)
+        others = tuple(one for one in self.count_notes if one[0] != stop)
+        return replace(self, notes=tuple(notes), count_notes=others)
 
     def left_there(self, what: Phrase) -> Self:
         """Return the draft with something more that no visit will fetch."""

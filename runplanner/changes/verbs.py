@@ -264,6 +264,7 @@ def done(line: Line, draft: Draft) -> Draft:
     there = {call.yard for call in trip.yards()}
     yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in there])
     line.take(":", "=")
+    before = draft = draft.unsaid((trip.id, yard.id))
     if meant is not None:
         note = phrase("{name}: counted for trip {trip}", name=yard.name, trip=trip.id)
         draft = draft.noted(note)
@@ -273,7 +274,8 @@ def done(line: Line, draft: Draft) -> Draft:
     yard = draft.outfit.yard(yard.id)
     told = stocks.counted_anew(as_counted(draft, trip, yard, counts))
     refuse_slips(trip, told, yard, counts)
-    return under_way.over(with_counts(told, yard), trip.id, yard.id)
+    told = under_way.over(with_counts(told, yard), trip.id, yard.id)
+    return told.noted_by((trip.id, yard.id), before)
 
 
 def dead(line: Line, draft: Draft) -> Draft:

@@ -1177,3 +1177,19 @@ def test_what_was_not_done_may_be_told_in_any_order(typed: str) -> None:
     for more in ("Fernbank not done yet", "Fernbank not all done", "done Fernbank not 2 colonies"):
         with pytest.raises(ScenarioError):
             put_in(more, now=now)
+
+
+@pytest.mark.parametrize("trip", [f"{BOTH} ", ""])
+@pytest.mark.parametrize(
+    "slip", ["6 colonies 11 boxes", "10 colonies 15 boxes 35 L", "6 colonies 11 boxes strips 35 L"]
+)
+def test_a_count_put_right_unsays_what_the_slip_had_led_to(slip: str, trip: str) -> None:
+    """Notes on boxes still on, syrup held up and litres read stayed beside the true count's own."""
+    right, other = "10 colonies 15 boxes 30 L", f"done {trip}Creek Mouth: 6 colonies 11 boxes"
+    mended, plain = (
+        put_in(other, *(f"done {trip}Fernbank: {one}" for one in said), now=LATE)
+        for said in ((slip, right), (right,))
+    )
+
+    assert plain.notes == mended.notes
+    assert any(note.startswith("Creek Mouth: by this count") for note in mended.notes)
