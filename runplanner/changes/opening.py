@@ -216,6 +216,8 @@ def cure_of(no: Refusal, read: Reading, draft: Draft) -> Phrase:
     if _NOT.search(" ".join(head_of(words, yards))) and (key := _yard_in(words, draft)):
         return joined(" ", no.cure, _lines_on(key, draft))
     such_as = _such_as(read.verb, read.word, words, draft)
+    if no.cure.startswith(f"Write '{read.word} "):  # An example would say otherwise.
+        return no.cure
     if line.over() and such_as.casefold() == line.read().casefold():
         return no.cure
     cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=repr(such_as))
@@ -248,7 +250,8 @@ def _such_as(verb: Verb, word: str, words: Sequence[str], draft: Draft) -> str:
         truck=draft.outfit.truck(truck).name if truck else "Blue",
         helper=helper(draft, *helpers[0]).name if helpers else "Ann",
         time=clock(over),
-    )
+        substance=draft.outfit.strips.substance,
+    ).rstrip()
 
 
 def _lines_on(key: str, draft: Draft) -> Phrase:

@@ -390,20 +390,21 @@ def strips_left(line: Line, draft: Draft) -> Draft:
     allowed = phrase("a number of strips")
     left = line.number(allowed, _MOST)
     see_pieces(line, allowed)
-    line.take("of")
+    of = line.take("of")
     kinds = (draft.outfit.strips, *draft.outfit.strips_also)
     known = {kind.substance: kind.substance for kind in kinds}
     called = {one: substance for one, substance in SUBSTANCES.items() if substance in known}
     named = line.maybe_name(called | known)
     see_pieces(line, allowed)
-    if named is None and len(known) > 1:
-        allowed = phrase("the substance after the number: {names}", names=", ".join(known))
-        raise Refusal(
-            allowed,
-            phrase(
-                "Write 'strips left {left} {substance}'.", left=left, substance=kinds[-1].substance
-            ),
+    other = SUBSTANCES.get(line.reason().casefold(), "")
+    strange = bool(other) and other not in known
+    if strange or (named is None and (of or len(known) > 1)):
+        unused = phrase("Of another no visit needs any: leave the line out.")
+        words = phrase(
+            "Write 'strips left {left} {substance}'.", left=left, substance=kinds[-1].substance
         )
+        allowed = phrase("the substance after the number: {names}", names=", ".join(known))
+        raise Refusal(allowed, unused if strange else words)
     substance = named or kinds[0].substance
     draft = draft.once(f"strips left {substance}", left, f"strips left {left} {substance}")
     return stocks.strips_left(draft, left, substance)
@@ -529,7 +530,7 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("next",), "{word} {truck}: {yard}", under_way.order, TOLD),
     Verb(("left", "leaves", "late"), "{word} {yard} {time}", under_way.left),
     Verb(("blocks left", "block left"), "{word} 40", blocks_left, 6),
-    Verb(("strips left", "strip left"), "{word} 200", strips_left, 6),
+    Verb(("strips left", "strip left"), "{word} 200 {substance}", strips_left, 6),
     Verb(("boards left", "board left"), "{word} 40", boards_left, 6),
     Verb(("boards lost", "board lost"), "{word} 5", boards_lost),
     Verb(

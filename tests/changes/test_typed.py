@@ -808,6 +808,16 @@ def test_strips_left_of_which_substance(line: str) -> None:
     assert "the substance after the number: amitraz, formic acid" == fault.allowed
 
 
+@pytest.mark.parametrize("sign", [" of ", " of: ", " ", ": ", " ("])
+def test_strips_left_of_a_substance_that_the_plan_has_not(sign: str) -> None:
+    """The plan has amitraz: 200 strips of thymol are none of these, whatever stands before it."""
+    (told,) = faults(f"strips left 200{sign}thymol")
+
+    assert "allowed: the substance after the number: amitraz" in told
+    assert told.endswith("leave the line out. An example: 'strips left 200 amitraz'.")
+    assert 200 == put_in("strips left 200: thymol for sale", now=NOON).outfit.strips.stock
+
+
 def test_strips_left_of_a_substance_by_its_other_name() -> None:
     """Formic acid is what a driver calls formic; oxalic acid is not in use."""
     facts = put_in("strips left 12 of formic", now=NOON, plan=with_pads()).outfit
@@ -1206,7 +1216,8 @@ def test_every_example_is_understood() -> None:
     assert len(VERBS) == len({verb.begins[:1] for verb in VERBS})
     for verb in VERBS:
         for word in verb.begins or ("",):
-            names = {"yard": "Fernbank", "truck": "Blue", "helper": "Ann", "time": "", "trip": ""}
+            names = {"yard": "Fernbank", "truck": "Blue", "helper": "Ann", "time": "", "trip": "",
+                     "substance": "amitraz"}  # fmt: skip
             line = verb.such_as.format(word=word, **names).replace("-36.85 174.76", "0.1 0.1")
             if not {*verb.begins} & untold:
                 put_in(line, now="" if word == "now" else NOON)

@@ -1886,3 +1886,21 @@ def test_washing_down_is_counted_once(more: int) -> None:
         stop, actions=(*stop.actions, Action(Job.TAKE_OFF, 1)), end_min=stop.start_min + needs
     )
     assert needs + 20 == margin_min(plan.outfit, replace(shift, breaks=()), load, honey)
+
+
+@pytest.mark.parametrize("typed", ["skip Fernbank strips", "skip Fernbank: the strips"])
+def test_a_job_behind_the_stop_is_never_taken_for_a_reason(typed: str) -> None:
+    """The line to write leaves out the strips alone; the cure offered left out the whole stop."""
+    with pytest.raises(ScenarioError) as caught:
+        put_in(typed, now=AFTER_CREEK)
+    (fault,) = caught.value.faults
+
+    assert "Write 'skip strips Fernbank'." == fault.cure
+    assert "fernbank" not in at_yards("skip Fernbank: strips ran out")
+
+
+def at_yards(line: str) -> list[str]:
+    """Where trucks go once ``line`` is told."""
+    plan = put_in(line, now=AFTER_CREEK).plan
+    thursday = (shift for shift in plan.shifts if shift.day == 3)
+    return [call.yard for shift in thursday for trip in shift.trips for call in trip.yards()]

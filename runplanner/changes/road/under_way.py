@@ -78,10 +78,11 @@ def skip(line: Line, draft: Draft) -> Draft:
             phrase("Nobody is out with stops to come."),
         )
     among = [one for one in draft.outfit.yards if one.id in ids | off]
-    named = [a_yard(line, draft, among).id]
+    named = [a_yard(line, draft, among)]
     while line.comma_before() and not line.done():
-        named.append(a_yard(line, draft, among).id)
-    wanted = [yard for yard in dict.fromkeys(named) if yard not in off - ids]
+        named.append(a_yard(line, draft, among))
+    _see_no_job(line, named)
+    wanted = [yard for yard in dict.fromkeys(one.id for one in named) if yard not in off - ids]
     for out in trucks_out(draft):
         mine = [call.yard for call in out.to_come() if call.yard in wanted]
         if mine:
@@ -106,6 +107,21 @@ def _job(line: Line, draft: Draft) -> tuple[str, int] | None:
         return None
     number = line.match(_ROUND) if JOBS[said][0] is Job.FEED else None
     return said, int(number[1]) if number else 0
+
+
+def _see_no_job(line: Line, yards: Sequence[Yard]) -> None:
+    """See that no job is told behind the stops: these would be left out whole.
+
+    Raises:
+        Refusal: When one is, with the line by which it alone is left out.
+    """
+    ahead = Line(line.rest().strip(":( )"))
+    ahead.take("the")
+    said = ahead.take(*JOBS)
+    if said and (ahead.done() or not line.over()):
+        such_as = f"skip {said} {', '.join(yard.name for yard in yards)}"
+        allowed = phrase("a job before the stops at which it alone is left out")
+        raise Refusal(allowed, phrase("Write {line}.", line=repr(such_as)))
 
 
 def _skip_job(line: Line, draft: Draft, said: str, number: int) -> Draft:
