@@ -114,7 +114,7 @@ def changed(
         ScenarioError: With every fault of every line.
     """
     book = FaultBook()
-    lines = [one for one in typed if one.text.strip() and not one.text.lstrip().startswith("#")]
+    lines = _meant(typed)
     if len(lines) > MOST_LINES:
         said, cure = (
             counted("{number} line", "{number} lines", len(lines)),
@@ -131,7 +131,7 @@ def changed(
             )
         )
         lines = []
-    draft = begun = Draft(plan, eased(plan.outfit), plan.now_min, printed=plan.shifts)
+    draft = begun = _as_planned(plan)
     ordered = _ordered(lines, draft)
     for one, read in (row for row in ordered if not row[1].rank):
         draft = _put_in(draft, one, read, book)
@@ -148,6 +148,20 @@ def changed(
         draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft),
         draft.by_hand,
     )  # fmt: skip
+
+
+def tells_now(plan: Plan, typed: Sequence[Typed]) -> bool:
+    """Tell whether one of the lines is read as the time it is."""
+    return any(not read.rank for _, read in _ordered(_meant(typed), _as_planned(plan)))
+
+
+def _meant(typed: Sequence[Typed]) -> list[Typed]:
+    """Return the lines that tell something."""
+    return [one for one in typed if one.text.strip() and not one.text.lstrip().startswith("#")]
+
+
+def _as_planned(plan: Plan) -> Draft:
+    return Draft(plan, eased(plan.outfit), plan.now_min, printed=plan.shifts)
 
 
 def _used_up(draft: Draft, begun: Draft) -> Draft:

@@ -1,6 +1,5 @@
 """A running campaign planned again: changes in, an audited plan and a change sheet out."""
 
-import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import astuple, dataclass, replace
 from pathlib import Path
@@ -27,7 +26,6 @@ if TYPE_CHECKING:
     from runplanner.changes.forecast import Fresh
     from runplanner.changes.typed import Changed
 
-_NOW = re.compile(r"\s*now[,:;]*(\s|$)", re.IGNORECASE)
 CHOICE_NAMES = ("least", "balance", "cheapest")
 
 
@@ -166,10 +164,10 @@ def now_words(
     Raises:
         ScenarioError: When the file cannot be read.
     """
-    from runplanner.changes.typed import change_lines
+    from runplanner.changes.typed import change_lines, tells_now, typed_changes
 
-    lines = [*changes, *(one.text for one in (change_lines(Path(file)) if file else ()))]
-    if not now and not any(_NOW.match(line) for line in lines):
+    lines = [*typed_changes(changes), *(change_lines(Path(file)) if file else ())]
+    if not now and not tells_now(plan, lines):
         when = moment(plan.outfit, plan.now_min)
         yield tr("now taken as {when}; say --now to change it", when=when)
 

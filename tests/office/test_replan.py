@@ -228,11 +228,12 @@ def test_the_time_taken_is_told_where_nobody_said_it(
     changes = plan_file.parent / "today.txt"
     changes.write_text("# by hand\nNow Thu 4 Mar 15:00\n", encoding="utf-8")
     told = []
-    for words in ((), NOW, ("now Thu 15:00",), ("--changes", str(changes))):
+    turned = "Thu 15:00 now"
+    for words in ((), NOW, ("now Thu 15:00",), (turned,), ("--changes", str(changes))):
         replan(plan_file, "shut Nowhere Fri", *words)
         told.append([line for line in capsys.readouterr().err.splitlines() if "--now" in line])
 
-    assert [["now taken as Mon 1 Mar 00:00; say --now to change it"], [], [], []] == told
+    assert [["now taken as Mon 1 Mar 00:00; say --now to change it"], [], [], [], []] == told
 
 
 def test_the_choices_side_by_side(plan_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
