@@ -8,6 +8,7 @@ last two 4.
 
 from dataclasses import replace
 from functools import cache
+from itertools import permutations
 
 import pytest
 
@@ -664,7 +665,7 @@ def test_a_break_before_the_way_home_that_is_not_due_any_more_goes() -> None:
 
 
 def test_no_break_of_a_trip_called_off_stays_in_the_way_home() -> None:
-    """The second trip had its break at 14:00; called off, the truck leaves the base at 13:10.
+    """The second trip had its break at 14:00; called off, the truck is unloaded at 13:04.
 
     What it drove until then, 220 min, and 170 more are over 270: a break of 45 min first.
     """
@@ -673,8 +674,8 @@ def test_no_break_of_a_trip_called_off_stays_in_the_way_home() -> None:
     plan = replace(far, shifts=(shift,))
     shift, _ = red(put_in("skip Old Mill", now="Thu 4 Mar 9:00", plan=plan))
 
-    assert (Span(THURSDAY + 790, THURSDAY + 835),) == shift.breaks
-    assert THURSDAY + 835 + 170 == shift.end_min
+    assert (Span(THURSDAY + 784, THURSDAY + 829),) == shift.breaks
+    assert THURSDAY + 829 + 170 == shift.end_min
 
 
 def test_later_trips_wait_or_are_called_off() -> None:
@@ -696,19 +697,19 @@ def test_later_trips_wait_or_are_called_off() -> None:
 
 
 def test_a_later_trip_is_called_off_by_its_stop() -> None:
-    """At 9:00 Old Mill is done; to skip it calls off the second trip, home at 13:20 then.
+    """At 9:00 Old Mill is done; to skip it calls off the second trip.
 
-    The truck has waited at the base, no way home, until 13:10, as it was to.
+    Until 13:10 the truck was to wait at the base, no way home; unloaded at 13:04 it is home.
     """
     now, both = "Thu 4 Mar 9:00", two_trips()
     facts = put_in("skip Old Mill", now=now, plan=both)
     shift, _ = red(facts)
 
     assert ["0304-truck2-0716"] == [trip.id for trip in shift.trips]
-    assert clocks(both.shifts[0])[:-3] == clocks(shift)
-    assert THURSDAY + 790 == shift.end_min
+    assert clocks(running_plan().shifts[0]) == clocks(shift)
+    assert THURSDAY + 784 == shift.end_min
     assert () == shift.breaks
-    assert ("tell Red: home 13:10; left out: Old Mill",) == facts.notes
+    assert ("tell Red: Fernbank 10:39, Base 12:39, home 13:04; left out: Old Mill",) == facts.notes
     third = replace(both.shifts[0].trips[1], id="third", calls=tuple(
         replace(call, arrive_min=call.arrive_min + 80, start_min=call.start_min + 80,
                 end_min=call.end_min + 80, leave_min=call.leave_min + 80,
@@ -718,10 +719,10 @@ def test_a_later_trip_is_called_off_by_its_stop() -> None:
     shifts = (replace(both.shifts[0], trips=(*both.shifts[0].trips, third)), *both.shifts[1:])
     shift, _ = red(put_in("skip Old Mill", now=now, plan=replace(both, shifts=shifts)))
     assert ["0304-truck2-0716", "third"] == [trip.id for trip in shift.trips]
-    # The third trip loads at 13:10 + 80 min; waiting for that is a break.
-    assert (790, 870) == (shift.trips[1].calls[0].arrive_min - THURSDAY,
+    # The third trip loads at 14:30; waiting for that from 13:04 on is a break.
+    assert (784, 870) == (shift.trips[1].calls[0].arrive_min - THURSDAY,
                           shift.trips[1].calls[0].start_min - THURSDAY)  # fmt: skip
-    assert (Span(THURSDAY + 790, THURSDAY + 870),) == shift.breaks
+    assert (Span(THURSDAY + 784, THURSDAY + 870),) == shift.breaks
 
 
 @pytest.mark.parametrize(
@@ -1676,6 +1677,35 @@ def test_so_late_that_the_next_load_waits() -> None:
     assert "the next trip loads at 13:10" in refusal(late, now=now, plan=plan)
     facts = put_in(late, "skip Old Mill", now=now, plan=two_trips())
     assert ["0304-truck2-0716"] == [trip.id for trip in red(facts)[0].trips]
+
+
+@pytest.mark.parametrize(
+    ("stop", "way"),
+    [
+        ("skip Fernbank", "Base 10:49, home 11:07"),
+        ("skip strips Fernbank", "Fernbank 10:39, Base 12:29, home 12:54"),
+        ("left Creek Mouth 10:45", "Fernbank 10:49, Base 12:49, home 13:14"),
+    ],
+)
+def test_no_wait_stays_for_the_load_of_a_trip_called_off(stop: str, way: str) -> None:
+    """In whichever order: all that is to come is told, and unloaded the truck is home."""
+    for lines in permutations((stop, "skip Old Mill")):
+        facts = put_in(*lines, now="Thu 4 Mar 9:00", plan=two_trips())
+        assert any(str(note).startswith(f"tell Red: {way}; left out: ") for note in facts.notes)
+        driven(facts)
+
+
+@pytest.mark.parametrize("line", ["skip Old Mill", "home Red"])
+def test_a_truck_that_waits_for_a_load_is_home_once_that_is_called_off(line: str) -> None:
+    """Unloaded at 11:07, it was to wait until 13:10 at the base, no way home; at 11:30 it ends."""
+    waiting = put_in("skip Fernbank", now="Thu 4 Mar 9:00", plan=two_trips()).plan
+    facts = put_in(line, now="Thu 4 Mar 11:30", plan=waiting)
+    at_work = put_in(line, now="Thu 4 Mar 11:00", plan=waiting)
+
+    assert THURSDAY + 790 == waiting.shifts[0].trips[0].calls[-1].end_min
+    assert ("tell Red: home 11:30; left out: Old Mill",) == facts.notes
+    assert ("tell Red: home 11:07; left out: Old Mill",) == at_work.notes
+    driven(facts)
 
 
 @cache

@@ -98,17 +98,23 @@ def _least_min(outfit: Outfit, out: Out, actions: Sequence[Action]) -> int:
 
 
 def called_off(draft: Draft, out: Out, yard: str) -> Draft:
-    """Return the draft without the first later trip of a truck that goes to a yard."""
+    """Return the draft without the first later trip of a truck that goes to a yard.
+
+    The rest of its day is told anew: it does not wait for that trip's load any more.
+
+    Raises:
+        Refusal: When the day does not hold without it.
+    """
     gone = next(
         trip for trip in out.later_trips() if any(call.yard == yard for call in trip.yards())
     )
-    later = _later(draft, out, gone.id)
-    alone = _alone(out)
-    clockwork = Rest(draft.outfit, alone, out.at, out.begun, draft.now_min, in_work=True)
-    calls, trips = with_later(clockwork, out.trip.calls, later)
-    shift = clockwork.ended(_with_trips(out, replace(out.trip, calls=tuple(calls)), trips))
     stops = tuple((gone.id, call.yard) for call in gone.yards())
-    return _noted(_with_shift(draft, out, shift, stops), shift, (), stops)
+    kept = replace(out.shift, trips=tuple(one for one in out.shift.trips if one is not gone))
+    without = _noted(_with_shift(draft, out, kept, stops), kept, (), stops)
+    rest = Out(kept, out.at, out.begun)
+    told = told_anew(without, rest, rest.to_come(), onward=True, strict=False)
+    see_rest(told, out.trip.id, draft)
+    return told
 
 
 def gone_on(draft: Draft, out: Out, minute: int) -> Draft:
@@ -177,15 +183,15 @@ def see_rest(draft: Draft, trip: str, begun: Draft) -> None:
     clockwork.see_drives(shift)
 
 
-def _later(draft: Draft, out: Out, gone: str = "") -> Later:
-    """Return the trips that a truck has not loaded for, but one, as its driver has them."""
+def _later(draft: Draft, out: Out) -> Later:
+    """Return the trips that a truck has not loaded for, as its driver has them."""
     key = (out.shift.day, out.shift.truck)
     was = next((one for one in draft.printed if (one.day, one.truck) == key), out.shift)
     printed = {trip.id: trip for trip in was.trips}
     trips = [
         replace(trip, calls=tuple(map(_at_times, trip.calls, printed[trip.id].calls)))
-        for trip in out.later_trips() if trip.id != gone
-    ]  # fmt: skip
+        for trip in out.later_trips()
+    ]
     breaks = tuple(
         one for one in was.breaks
         if any(t.calls[0].arrive_min <= one.start_min < t.calls[-1].leave_min for t in trips)
@@ -277,7 +283,7 @@ def _driven(
     """Return the day as a clock has it."""
     trip, left = out.trip, [call for call in out.to_come() if call not in rest]
     done = list(trip.calls[: out.begun])
-    calls: Sequence[Call] = trip.calls
+    calls: Sequence[Call] = (*trip.calls[:-1], _unloaded(draft, out))
     if done[-1].kind is not CallKind.UNLOAD:
         crew, stops = len(out.shift.crew), (*done, *rest)
         ways = [(call, clockwork.work_min(call) if call.actions else 0) for call in rest]
@@ -298,6 +304,23 @@ def _driven(
         _see_load(draft, out, new)
     shift = clockwork.ended(_with_trips(out, new, trips), strict=strict or not onward)
     return _Way(new, shift, in_time)
+
+
+def _unloaded(draft: Draft, out: Out) -> Call:
+    """Return the last call of a trip; if it has begun, with no wait for a load from now on.
+
+    It is over once all is off and the breaks begun in it are taken.
+    """
+    last, now = out.trip.calls[-1], draft.now_min
+    if out.begun < len(out.trip.calls):
+        return last
+    ways = unloads(draft.outfit, out.trip, out.trip.yards(), len(out.shift.crew))
+    ends = last.start_min + next(work for one, work in ways if one.place == last.place)
+    for one in out.shift.breaks:
+        if last.start_min <= one.start_min < max(ends, now):
+            ends += one.end_min - one.start_min
+    ends = min(last.end_min, max(ends, now))
+    return replace(last, end_min=ends, leave_min=min(last.leave_min, ends))
 
 
 def strips_for(draft: Draft, calls: Sequence[Call]) -> Iterator[Spare]:
