@@ -1767,6 +1767,18 @@ def test_hours_shut_after_a_stop_leave_latest_times_alone() -> None:
     driven(facts)
 
 
+@pytest.mark.parametrize("line", ["shut Two Mon from 8:59", "honey house full Mon"])
+def test_hours_shut_for_the_rest_of_a_day_leave_latest_times_alone(line: str) -> None:
+    """Leaving One as planned does no good either: five minutes late is taken as told."""
+    plan = two_loads()
+    shut = put_in(line, now="Mon 1 Mar 8:10", plan=plan).plan
+    late = put_in("left One 8:42", now="Mon 1 Mar 8:20", plan=shut)
+
+    assert latest(plan)[:4] == latest(shut)[:4]
+    assert "Two 09:04, Base 09:53" in late.notes[0]
+    driven(late)
+
+
 def test_latest_times_reckon_with_breaks_in_the_work() -> None:
     """Five minutes are in hand from the first unloading on; One's second visit loses three.
 

@@ -174,11 +174,12 @@ def _with_shift(draft: Draft, shift: Shift, told: Shift) -> Draft:
 def _latest(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
     """Return the latest minute of leaving a call, no later than it was, with which the day holds.
 
-    Where not even leaving as planned does, that is it.
+    Where not even leaving as planned does, that is it.  Where hours are the cause it stays as it
+    was: they stand against the call (`marked`), and may be open again.
     """
     call = trip.calls[at]
     low, high = call.leave_min, call.latest_leave_min
-    if low >= high or _holds(outfit, shift, trip, at, high):
+    if low >= high or _holds(outfit, shift, trip, at, high) or _shut(outfit, shift, trip, at):
         return high
     later = range(low + 1, high + 1)
     return low + bisect_left(later, True, key=lambda n: not _holds(outfit, shift, trip, at, n))
@@ -233,6 +234,31 @@ def _open(outfit: Outfit, trip: Trip, at: int) -> bool:
         one.start_min <= call.start_min and call.end_min <= one.end_min
         for one in call_spans(outfit, call, call.start_min // DAY_MIN)
     )
+
+
+def _shut(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> bool:
+    """Tell whether a call lies outside its hours, or one after it for the rest of its day."""
+    number = shift.trips.index(trip)
+    later = [(trip, n) for n in range(at + 1, len(trip.calls))]
+    later += [(one, n) for one in shift.trips[number + 1 :] for n in range(len(one.calls))]
+    return not _open(outfit, trip, at) or any(_shut_for_good(outfit, *one) for one in later)
+
+
+def _shut_for_good(outfit: Outfit, trip: Trip, at: int) -> bool:
+    """Tell whether no minute of its day from its start on lies in a call's hours."""
+    call = trip.calls[at]
+    day, begins = divmod(call.start_min, DAY_MIN)
+    opens = [one.end_min for one in outfit.honey_house.full]
+    if call.kind is CallKind.YARD:
+        opens = [one.start_min for one in call_spans(outfit, call, day)]
+
+    def shut(minute: int) -> bool:
+        moved = replace(call, start_min=minute, end_min=minute + 1)
+        calls = (*trip.calls[:at], moved, *trip.calls[at + 1 :])
+        return not _open(outfit, replace(trip, calls=calls), at)
+
+    later = (one for one in opens if begins < one - day * DAY_MIN < DAY_MIN)
+    return all(shut(minute) for minute in (call.start_min, *later))
 
 
 def _following(trip: Trip, first: int) -> list[tuple[Call, Call]]:
