@@ -180,7 +180,7 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         boxes=boxes,
         brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, bore_boxes(model))),
         health=Health.STANDSTILL if inside else Health.SOUND, licence="",
-        feed_agreed=False, honey_off=False, struck=0, borne=None,
+        feed_agreed=False, honey_off=False, struck=0, borne=None, boxes_told=None,
         access=Access(), boards_on_min=None, boards_dead=0, held_min=None, was_held=(),
         treated_min=None, treated_told_min=0, freed_min=None,
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),

@@ -140,6 +140,8 @@ class Yard:
             had left; ``boxes`` counts theirs, which no visit fetches.
         borne: Of a yard whose living colonies stand for the boxes of the dead as well, what
             their share was worked out from; None for others.
+        boxes_told: The boxes as told, where ``boxes`` is what counts of stops led to expect; None
+            where it is not.
         licence: What lets a yard at a standstill be worked as a watched one; empty for others.
         held_min: Of a yard that closed while the campaign ran, the minute at which it did:
             none of its honey is spun from then on, whatever had been planned.
@@ -190,6 +192,7 @@ class Yard:
     struck: int = field(default=0, metadata=LATER)
     borne: Borne | None = field(default=None, metadata=LATER)
     boards_dead: int = field(default=0, metadata=LATER)
+    boxes_told: int | None = field(default=None, metadata=LATER)
     licence: str = field(default="", metadata=LATER)
     held_min: int | None = field(default=None, metadata=LATER)
     was_held: tuple[Span, ...] = field(default=(), metadata=LATER)

@@ -976,6 +976,21 @@ def test_a_later_count_of_a_stop_replaces_the_one_before(first: str, last: str) 
     assert (BOTH, "fernbank") not in later.presumed
 
 
+@pytest.mark.parametrize("last", ["7 colonies 12 boxes", "nothing"])
+@pytest.mark.parametrize("first", ["7 colonies 5 boxes", "7 colonies 11 boxes"])
+def test_a_count_put_right_gives_a_yard_its_boxes_back(first: str, last: str) -> None:
+    """Seven of the mill's 24 colonies have 12 of its 40 boxes; by these alone it would have 41."""
+    calls = "shifts.1.trips.0.calls.1"
+    part = replace(call_at(running_plan(), MILL, "mill").actions[0], colonies=7, boxes=12)
+    plan, now = edited(running_plan(), {f"{calls}.actions": (part,)}), at(shift_end(MILL) + 60)
+    wrong, right = (f"done {MILL} Old Mill: {said}" for said in (first, last))
+    expected = put_in(wrong, now=now, plan=plan)
+
+    assert 40 != expected.outfit.yard("mill").boxes
+    for facts in (put_in(wrong, right, now=now, plan=plan), again(expected, right)):
+        assert plan.outfit.yard("mill") == facts.outfit.yard("mill")
+
+
 def test_brood_boxes_of_a_count_before_are_forgotten_too() -> None:
     """Counted away with all ten colonies, then with nine: the yard has none to come off again."""
     first = counted(BOTH, "Fernbank: 10 colonies 20 boxes 10 brood boxes")

@@ -30,15 +30,19 @@ def without_counts(draft: Draft, trip: Trip, yard: Yard) -> Draft:
 
 
 def _as_planned(yard: Yard, was: tuple[int, int, int], now: tuple[int, int, int]) -> Yard:
-    """Return the yard with boxes by ``now`` in place of ``was``: colonies, boxes, brood boxes."""
+    """Return the yard with boxes by ``now`` in place of ``was``: colonies, boxes, brood boxes.
+
+    Where those are just their share of what was told of the yard, that holds again.
+    """
     (off, boxes, brood), (again, planned, shells) = was, now
     bore = bore_boxes(yard)
     if not off or not again or yard.boxes != _expected(boxes, off, bore):
         return yard
-    whole = max(again, bore)
-    new = replace(yard, boxes=planned * whole // again)
+    new, told = replace(yard, boxes=_expected(planned, again, bore)), yard.boxes_told
+    if told is not None and planned == _share(told, again, bore):
+        new = replace(yard, boxes=told, boxes_told=None)
     if off >= bore and yard.brood_boxes_off == brood:
-        new = replace(new, brood_boxes_off=shells * whole // again)
+        new = replace(new, brood_boxes_off=_expected(shells, again, bore))
     return new
 
 
@@ -54,7 +58,7 @@ def as_borne(draft: Draft, yard: Yard) -> Yard:
 
 
 def _all_bore(yard: Yard, borne: Borne) -> Yard:
-    return replace(yard, struck=borne.struck, boxes=borne.boxes)
+    return replace(yard, struck=borne.struck, boxes=borne.boxes, boxes_told=None)
 
 
 def _off_since(draft: Draft, yard: Yard, borne: Borne) -> list[Action]:
@@ -99,7 +103,8 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     draft, bore = draft.with_yard(yard), bore_boxes(yard)
     if not off or boxes == _share(yard.boxes, off, bore):
         return draft
-    new = replace(yard, boxes=_expected(boxes, off, bore))
+    before = yard.boxes if yard.boxes_told is None else yard.boxes_told
+    new = replace(yard, boxes=_expected(boxes, off, bore), boxes_told=before)
     if off >= bore:
         new = replace(new, brood_boxes_off=brood)
     if off < yard.colonies:
@@ -190,7 +195,7 @@ def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
 
     Where all living colonies are off, nothing is left there any more.
     """
-    yard = replace(yard, struck=0, borne=None)
+    yard = replace(yard, struck=0, borne=None, boxes_told=None)
     if off >= yard.colonies:
         return yard
     low, high = 0, _MOST
