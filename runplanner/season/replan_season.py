@@ -184,7 +184,7 @@ def _without_yard(day: Day, yard: int) -> Day:
 def _thinned(day: Day, keep: Callable[[Stop], Stop]) -> Day:
     """Return a day with every stop put through ``keep``; stops and trips without work go."""
     bare = (tuple(keep(stop) for stop in trip) for trip in day.trips)
-    trips = (tuple(stop for stop in trip if stop != Stop(stop.yard)) for trip in bare)
+    trips = (tuple(stop for stop in trip if not stop.idle) for trip in bare)
     return day._replace(trips=tuple(trip for trip in trips if trip))
 
 
