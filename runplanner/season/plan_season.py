@@ -216,13 +216,13 @@ def finished(
     Where the watch asks for no proof, the plan claims no bound and gives no reasons: proof
     takes most of the time of a short search.  Ctrl-C ends what is under way, proof or reasons,
     and the plan is written down without it.  Colonies left without syrup are given what blocks
-    are left over; what is said of undone work is said of the state before.
+    are left over.
     """
-    outlasting = _or_else(watch, lambda: improver.rebuild.tided_over(state), lambda: state)
+    state = _or_else(watch, lambda: improver.rebuild.tided_over(state), lambda: state)
 
     def plain(bound: Bound) -> Plan:
         search = Search(seed, watch.done, watch.stopped, _versions(), *searches)
-        return written(improver.keeper, outlasting, bound, search)
+        return written(improver.keeper, state, bound, search)
 
     def down(bound: Bound) -> Plan:
         return _or_else(watch, lambda: plain(bound), lambda: plain(bound))

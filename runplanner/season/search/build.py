@@ -372,13 +372,13 @@ class Builder:
             days = range(self.ground.outfit.season.n_days) if blocks > 0 else ()
             found = (self.inserter.place(state, Stop(yard, blocks=blocks), [day]) for day in days)
             better = [
-                (self.soon_bare(new, yard), new.score.milli_cents, new) for new in found
+                (new.score.undone, bare, new.score.milli_cents, new) for new in found
                 if new is not None and new.score.undone <= state.score.undone
+                and (bare := self.soon_bare(new, yard)) < short
             ]  # fmt: skip
-            least = min(better, key=lambda one: one[:2], default=None)
-            if least is None or least[0] >= short:
+            if not better:
                 return state
-            state = least[2]
+            *_, state = min(better, key=lambda one: one[:3])
         return state
 
     def soon_bare(self, state: State, yard: int) -> int:
