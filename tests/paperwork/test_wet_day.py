@@ -292,8 +292,8 @@ def test_whoever_drives_what_stands_neither_spins_nor_mixes() -> None:
         (
             (Span(0, 17 * 60 + 50),),
             (
-                "Spin 3 of the 24 boxes that stand there, as many as there is time for: Bob and Cy, "
-                "about 9 min. Only 17:50\u201318:00, as the honey house is stopped."
+                "Spin 3 of the 24 boxes that stand there, as many as there is time for: Bob and "
+                "Cy, about 9 min. Only 17:50\u201318:00, as the honey house is stopped."
             ),
         ),
         ((Span(0, 17 * 60 + 58),), "Waiting there: 24 boxes; the honey house is stopped."),
