@@ -191,6 +191,17 @@ class Outfit:
         own = self.strips_at(yard).each_cents
         return self.prices.strip_cents if own is None else own
 
+    def open_end(self, what: str) -> bool:
+        """Tell whether as many "blocks", or as much bought "syrup", can be had as it takes.
+
+        So it is where no stock was typed, nor counted since; the figure of it says nothing then.
+        """
+        if what == "syrup" and not self.feed.bought:
+            return False
+        key = {"blocks": "kit.blocks", "syrup": "feed.ready"}[what]
+        counted = any(one.what == what for one in self.counted)
+        return not counted and any(one.field == key for one in self.assumed)
+
     @property
     def last_home_min(self) -> int:
         """The minute of the day by which a truck must be home; what slack is kept is before it."""

@@ -50,7 +50,6 @@ from runplanner.scenario.yards.moves_part import (
 )
 from runplanner.scenario.yards.strips_part import read_strips, with_strips
 from runplanner.scenario.yards.yards_file import read_yards
-from runplanner.visits.due import due
 from runplanner.weather.stretches import kept
 
 
@@ -164,13 +163,12 @@ def _order(one: Shut) -> tuple[int, str, int]:
 
 
 def _filled(outfit: Outfit) -> Outfit:
-    """Return the outfit with open stocks set to more than the campaign can take."""
+    """Return the outfit with blocks that have no end set to more than the campaign can take.
+
+    Bought syrup keeps its ``OPEN_END``: what is due grows with yards told as sound, or new.
+    """
+    if outfit.kit.blocks_owned != OPEN_END:
+        return outfit
     colonies = sum(yard.colonies for yard in outfit.yards)
-    if outfit.kit.blocks_owned == OPEN_END:
-        most = colonies * (outfit.rules.blocks + 3)
-        outfit = replace(outfit, kit=replace(outfit.kit, blocks_owned=most))
-    if outfit.feed.bought and outfit.feed.ready_ml == OPEN_END:
-        dues = [(yard, due(outfit, yard)) for yard in outfit.yards]
-        ml = sum(yard.colonies * todo.rounds * todo.round_ml for yard, todo in dues)
-        outfit = replace(outfit, feed=replace(outfit.feed, ready_ml=ml))
-    return outfit
+    most = colonies * (outfit.rules.blocks + 3)
+    return replace(outfit, kit=replace(outfit.kit, blocks_owned=most))

@@ -10,15 +10,19 @@ from runplanner.audit.findings import Finding
 from runplanner.cli import Exit, main
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
+from runplanner.daybook.trip import Job
 from runplanner.errors import PlanError, ScenarioError
 from runplanner.office.campaign import Effort, read_plan
 from runplanner.office.replan import Choice, choice_words, choices, replan_campaign
 from runplanner.office.rooms import Rooms
 from runplanner.phrase import phrase, verbatim
+from runplanner.scenario import read_scenario
+from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.watch import Listener, Progress
 from tests.audit.planted import edited
 from tests.running import running_plan
+from tests.scenario.folders import a_folder
 
 NOW = ("--now", "Thu 4 Mar 13:30")
 SECOND = "0305-truck2-0715"
@@ -37,6 +41,26 @@ def replan(plan: Path, *words: str, rooms: Rooms | None = None) -> int:
     return main(
         ["replan", str(plan), *words, "--rounds", "2", "--out", str(plan.parent / "out")], rooms
     )
+
+
+def test_bought_syrup_without_an_amount_does_for_yards_told_later(tmp_path: Path) -> None:
+    """One yard at a standstill is told as sound, and one is new: both are fed, nothing is short.
+
+    Once 50 L are counted there is no more than that, for whoever counts tells what is there.
+    """
+    yards = "name,lat,lon,colonies,boxes,health\nMill,-38.01,175.06,12,20,\n"
+    yards += "Gate,-38.05,175.10,12,20,standstill\n"
+    folder = a_folder(tmp_path, "[feed]\nready_made = true\n", yards=yards)
+    plan = plan_season(read_scenario(folder), rounds=1)
+    lines = ["sound Gate", "new yard Ford at -38.03 175.08: 10 colonies 12 boxes"]
+
+    def unfed(*more: str) -> list[str]:
+        made = replan_campaign(plan, [*lines, *more], now="Mon 05:00", effort=Effort(rounds=2))
+        return [one.yard for one in made.outcome.plan.undone if one.job is Job.FEED]
+
+    assert ["gate"] == [one.yard for one in plan.undone if one.job is Job.FEED]
+    assert [] == unfed()
+    assert unfed("syrup left 50 L")
 
 
 def test_a_shut_window_is_planned_around(

@@ -7,6 +7,7 @@ import pytest
 from runplanner.daybook.plan import Mixing, Plan, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Assumed
+from runplanner.outfit.stores import Counted
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.lists.shopping import Item, shopping, shopping_page
 from runplanner.phrase import phrase, verbatim
@@ -198,6 +199,24 @@ def test_a_stock_of_blocks_nobody_typed_is_not_named() -> None:
     owned = plan.outfit.kit.blocks_owned
     assert f"of {owned} to be had" == items(plan)["Fondant blocks"].note
     assert "" == items(replace(plan, outfit=outfit))["Fondant blocks"].note
+
+
+def test_bought_syrup_without_an_amount_is_to_be_bought() -> None:
+    """All 90 L are to be bought, and none stand ready; for what is left undone nothing is short.
+
+    Once it was counted the list goes by that: 30 L there, and 60 L more.
+    """
+    plan = replace(small_plan(), mixing=())
+    unsaid = (Assumed(phrase("feed.ready"), phrase("as much as it takes"), phrase("the list")),)
+    left = unfed(plan, 10, bought=True, ready_ml=30_000)
+    outfit = replace(left.outfit, assumed=unsaid)
+    counted = replace(outfit, counted=(Counted("syrup", 0, 0),))
+    open_end = items(replace(left, outfit=outfit))["Syrup 2:1, ready made"]
+    known = items(replace(left, outfit=counted))["Syrup 2:1, ready made"]
+
+    assert ("90 L", "90 L", "") == (open_end.need, open_end.buy, open_end.note)
+    assert "60 L more; for what is left undone 85 L more" == known.buy
+    assert "30 L stand ready" == known.note
 
 
 def test_blocks_and_strips_are_counted() -> None:

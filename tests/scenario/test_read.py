@@ -1,12 +1,15 @@
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from runplanner.errors import ScenarioError
 from runplanner.outfit.outfit import Deadline
+from runplanner.outfit.stores import Counted
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import phrase
 from runplanner.scenario import read_scenario
+from runplanner.scenario.parts.stores_part import OPEN_END
 from tests.scenario.folders import (
     BASE,
     HEAD,
@@ -366,13 +369,11 @@ def test_bought_syrup_needs_nobody_to_mix(tmp_path: Path) -> None:
     )
     outfit = read(tmp_path, extra, head=head)
 
-    # 15 kg a colony; a litre makes floor(1363 x 724 x 1124 / 1e6) g, density rounded up
-    per_l = outfit.feed.density_g_per_l * 724 * 1124 // 1_000_000
-    need = -(-15_000_000 // per_l)
-    half = -(-need // 2)
-    each = -(-half // 500) * 500  # two rounds of 10 L feeders, up to half a litre
-    assert 36 * 2 * each == outfit.feed.ready_ml
-    assert outfit.feed.bought
+    assert (True, True) == (outfit.feed.bought, outfit.open_end("syrup"))
+    assert OPEN_END == outfit.feed.ready_ml  # far beyond what any yard told later could take
+    typed = replace(outfit.feed, bought=False)
+    assert not replace(outfit, feed=typed).open_end("syrup")
+    assert not replace(outfit, counted=(Counted("syrup", 0, 0),)).open_end("syrup")
 
 
 def test_title_comes_from_the_folder_without_one(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.riding import BLOCKS, SYRUP
 from runplanner.daybook.stops import Stop
 from runplanner.daybook.trip import Job, Shift, Trip
 from runplanner.days import DAY_MIN, day_of
@@ -85,8 +86,9 @@ def _syrup(plan: Plan) -> list[Item]:
     ready = _standing(plan)
     lacking = max(0, poured - feed.ready_ml)
     if feed.bought:
-        more = litres_up(lacking)
-        buy = tr("{litres} more", litres=more) if lacking else tr("nothing more")
+        buy = tr("{litres} more", litres=litres_up(lacking)) if lacking else tr("nothing more")
+        if plan.outfit.open_end(SYRUP) and poured > (gone := _gone_ml(plan)):
+            buy = litres_up(poured - gone)
         buy = _with_short(buy, litres_up(short) if (short := _syrup_short(plan)) else "")
         what = tr("Syrup {name}", name=name)
         if "ready" not in feed.name.lower():
@@ -99,9 +101,13 @@ def _syrup(plan: Plan) -> list[Item]:
 
 
 def _standing(plan: Plan) -> str:
-    """Return what syrup stands ready now, beside what has been loaded by now; "" without any."""
-    feed, now = plan.outfit.feed, plan.now_min
-    gone = sum(action.ml for stop, action in actions(plan, Job.FEED) if _loaded(plan, stop))
+    """Return what syrup stands ready now, beside what has been loaded by now; "" without any.
+
+    Nor is anything said of bought syrup of which nobody told how much there is.
+    """
+    feed, now, gone = plan.outfit.feed, plan.now_min, _gone_ml(plan)
+    if plan.outfit.open_end(SYRUP):
+        return ""
     mixed = sum(
         one.ml * (min(one.end_min, now) - one.start_min) // max(1, one.end_min - one.start_min)
         for one in _mixed(plan)
@@ -111,6 +117,11 @@ def _standing(plan: Plan) -> str:
         used = litres_up(gone)
         return tr("{litres} stand ready, beside {gone} used by now", litres=there, gone=used)
     return tr("{litres} stand ready", litres=there) if feed.ready_ml or mixed else ""
+
+
+def _gone_ml(plan: Plan) -> int:
+    """Return the syrup that has been loaded by now, to be poured."""
+    return sum(action.ml for stop, action in actions(plan, Job.FEED) if _loaded(plan, stop))
 
 
 def _mixed(plan: Plan) -> list[Mixing]:
@@ -140,7 +151,9 @@ def _with_short(words: str, short: str) -> str:
 def _syrup_short(plan: Plan) -> int:
     """Return the bought syrup, in ml, short for the feed left undone beyond what the plan buys."""
     feed = plan.outfit.feed
-    return max(0, left_ml(plan) - max(0, feed.ready_ml - poured_ml(plan))) if feed.bought else 0
+    if not feed.bought or plan.outfit.open_end(SYRUP):
+        return 0
+    return max(0, left_ml(plan) - max(0, feed.ready_ml - poured_ml(plan)))
 
 
 def _sugar_short(plan: Plan) -> int:
@@ -184,8 +197,7 @@ def _blocks(plan: Plan) -> Item | None:
     kit, used = plan.outfit.kit, list(actions(plan, Job.BLOCK))
     need = sum(action.pieces for _, action in used)
     gone = sum(action.pieces for stop, action in used if _loaded(plan, stop))
-    # Where no stock was typed the number is the gate's own, and says nothing.
-    typed = all(one.field != "kit.blocks" for one in plan.outfit.assumed)
+    typed = not plan.outfit.open_end(BLOCKS)
     short = max(0, _left_blocks(plan) - max(0, kit.blocks_owned - need)) if typed else 0
     if not need and not short:
         return None
