@@ -81,7 +81,10 @@ def change_lines(path: Path) -> list[Typed]:
         raise _unreadable(path, system_said(error)) from None
     except UnicodeDecodeError:
         raise _unreadable(path, phrase("other bytes")) from None
-    return [Typed(path.name, f"line {number}", text) for number, text in enumerate(lines, 1)]
+    return [
+        Typed(path.name, phrase("line {line}", line=number), text)
+        for number, text in enumerate(lines, 1)
+    ]
 
 
 def _unreadable(path: Path, said: str) -> ScenarioError:

@@ -52,12 +52,12 @@ def kept_roads(plan_path: Path | str) -> Sketch | None:
         return None
     try:
         if path.stat().st_size > LARGEST_BYTES:
-            raise _unreadable("larger than 40 MB")
+            raise _unreadable(phrase("larger than 40 MB"))
         return sketch_from_text(path.read_bytes().decode("utf-8-sig"))
     except OSError as error:
         raise _unreadable(system_said(error)) from None
     except UnicodeDecodeError:
-        raise _unreadable("other bytes than UTF-8") from None
+        raise _unreadable(phrase("other bytes than UTF-8")) from None
 
 
 def _unreadable(said: str) -> ScenarioError:

@@ -1189,8 +1189,10 @@ def test_a_file_of_changes(tmp_path: Path) -> None:
 
     assert ("now Wed 12:00", "shut Fernbank Fri") == facts.lines
     path.write_text("now Wed\nnonsense\n", encoding="utf-8")
-    with pytest.raises(ScenarioError, match=r"today\.txt, line 2"):
+    with pytest.raises(ScenarioError, match=r"today\.txt, line 2") as no:
         changed(running_plan(), change_lines(path))
+    with speaking("de"):
+        assert "today.txt, Zeile 2: " in said(no.value.faults[0].sentence())
 
 
 def test_files_that_cannot_be_read(tmp_path: Path) -> None:

@@ -776,7 +776,7 @@ def test_shut_hours_of_a_later_trip_are_pointed_out() -> None:
     assert note.endswith("at Fernbank, Old Mill: 'home truck2' calls it home")
     three = ("shut Old Mill Thu from 13:00", "shut Creek Mouth Thu")
     (note,) = put_in(*three, now="Thu 4 Mar 8:10", plan=plan).notes
-    assert note.endswith("'skip Creek Mouth' and 'skip Old Mill' fits")
+    assert note.endswith("'skip Creek Mouth' and 'skip Old Mill' fit")
     (note,) = put_in("shut Fernbank Thu", now=now, plan=plan).notes
     assert note.endswith("at Fernbank: 'skip Fernbank' fits")
 
@@ -876,7 +876,7 @@ def test_another_order_now_and_a_later_trip_called_off_are_advised_together() ->
     )
 
     (note,) = put_in(*shut, now=now, plan=plan).notes
-    assert note.endswith("'next truck2: Fernbank, Creek Mouth' and 'skip Old Mill' fits")
+    assert note.endswith("'next truck2: Fernbank, Creek Mouth' and 'skip Old Mill' fit")
     rung = changed(plan, typed_changes(shut, now), ring=True)
     assert ["mill", "fernbank", "creek-mouth"] == [where for where, _ in red(rung)[1]][1:4]
     assert 1 == len(red(rung)[0].trips)

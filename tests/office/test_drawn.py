@@ -6,6 +6,7 @@ from runplanner.errors import ScenarioError
 from runplanner.office import drawn
 from runplanner.office.campaign import Outcome, publish_plan
 from runplanner.office.drawn import draw_roads, kept_roads
+from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.roads.sketch import Sketch, sketch_text
 from runplanner.scenario import read_scenario
 from tests.office.fakes import rooms
@@ -68,8 +69,8 @@ def test_roads_of_a_folder_of_results_are_those_kept_there(tmp_path: Path) -> No
 def test_roads_of_no_scenario(tmp_path: Path) -> None:
     """A folder that is not there, a file, or a folder of something else is told."""
     (tmp_path / "roads.geojson").write_text("{}", encoding="utf-8")
-    for given, said in (("gone", "no such folder"), ("roads.geojson", "a file"), ("", "missing")):
-        with pytest.raises(ScenarioError, match=said):
+    for given, wrong in (("gone", "no such folder"), ("roads.geojson", "a file"), ("", "missing")):
+        with pytest.raises(ScenarioError, match=wrong):
             draw_roads(tmp_path / given, an_empty_plan())
 
 
@@ -82,8 +83,10 @@ def test_kept_roads_that_are_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
             kept_roads(tmp_path)
     path.write_text(sketch_text(ROADS), encoding="utf-8")
     monkeypatch.setattr(drawn, "LARGEST_BYTES", 10)
-    with pytest.raises(ScenarioError, match="larger than 40 MB"):
+    with pytest.raises(ScenarioError, match="larger than 40 MB") as no:
         kept_roads(tmp_path)
+    with speaking("de"):
+        assert "größer als 40 MB" in said(no.value.faults[0].sentence())
 
 
 def test_kept_roads_that_cannot_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -365,13 +365,18 @@ def _advice(draft: Draft, trouble: Trouble) -> tuple[list[str], Phrase]:
         else _other_order(draft, out, washes=trouble.washes)
     )
     if other is not None:
-        return [other, *late], phrase("fits")
+        return [other, *late], _fit([other, *late])
     later = bool(out.later_trips())
     for gone in filter(None, (bad, trouble.behind)):
         open_still = tuple(call for call in stops if call not in gone)
         if (open_still or (later and not late)) and _goes(draft, out, open_still):
-            return skips(draft, out, gone), phrase("fits")
+            lines = skips(draft, out, gone)
+            return lines, _fit(lines)
     return [f"home {out.shift.truck}"], phrase("calls it home")
+
+
+def _fit(lines: Sequence[str]) -> Phrase:
+    return phrase("fits") if len(lines) == 1 else phrase("fit")
 
 
 def _fewer(draft: Draft, trouble: Trouble) -> Iterator[Phrase]:
