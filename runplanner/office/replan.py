@@ -122,8 +122,8 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     if choice == CHOICE_NAMES[0] and _nothing_new(plan, facts):
         same = replace(plan, outfit=facts.outfit)  # which may have been counted anew
         return Replanned(
-            plan, Outcome(same, rooms.audit_again(same, plan)), facts.lines, (), facts.presumed,
-            facts.by_hand,
+            plan, Outcome(same, rooms.audit_again(same, plan)), facts.lines, facts.notes,
+            facts.presumed, facts.by_hand, plan,
         )  # fmt: skip
     new = rooms.replan(
         facts.plan, facts.outfit, facts.now_min, upset=_upset(choice), seed=effort.seed,

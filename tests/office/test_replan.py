@@ -130,6 +130,19 @@ def test_a_count_that_says_what_was_known_is_kept_in_the_same_plan() -> None:
     assert 68 == later.outfit.strips.stock
 
 
+def test_what_was_taken_from_a_line_is_said_where_it_changes_nothing(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The plan is the same to the last sign; why stands on the screen and on the change sheet."""
+    assert Exit.OK == replan(plan_file, "Ann back Wed")
+
+    words = "Ann was not to be away on Wed 3 Mar; nothing changes"
+    folder = plan_file.parent / "out" / "test"
+    assert f"taken from the changes: {words}" in capsys.readouterr().out
+    assert words in (folder / "changes.html").read_text(encoding="utf-8")
+    assert plan_file.read_bytes() == (folder / "plan.json").read_bytes()
+
+
 def test_a_yard_that_moves_leaves_papers_of_other_trips_alone(
     plan_file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
