@@ -529,7 +529,7 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("skip", "leave out"), "{word} {yard}", under_way.skip, TOLD),
     Verb(("next",), "{word} {truck}: {yard}", under_way.order, TOLD),
     Verb(("left", "leaves", "late"), "{word} {yard} {time}", under_way.left),
-    Verb(("blocks left", "block left"), "{word} 40", blocks_left, 6),
+    Verb(("blocks left", "block left", "fondant left"), "{word} 40", blocks_left, 6),
     Verb(("strips left", "strip left"), "{word} 200 {substance}", strips_left, 6),
     Verb(("boards left", "board left"), "{word} 40", boards_left, 6),
     Verb(("boards lost", "board lost"), "{word} 5", boards_lost),

@@ -327,6 +327,11 @@ def test_hours_of_an_absence_take_the_whole_day_and_it_is_said(typed: str, said:
         ("Bob sick : back from Fri 5 Mar", "Bob sick until Fri"),
         ("honey house broken (back Fri 12:00)", "honey house broken until Fri 12:00"),
         ("Bob sick today (back pain)", "Bob sick today"),
+        ("Bob off Thu, back Sat", "Bob off Thu until Sat"),
+        ("Bob off Thu 4 Mar and back on Sat 6 Mar", "Bob off Thu until Sat"),
+        ("Bob off Thu back Fri: flu", "Bob off Thu"),
+        ("honey house stopped Thu, back Sat 12:00", "honey house stopped Thu until Sat 12:00"),
+        ("fondant left 40", "blocks left 40"),
     ],
 )
 def test_as_drivers_text(typed: str, as_if: str) -> None:
@@ -334,6 +339,12 @@ def test_as_drivers_text(typed: str, as_if: str) -> None:
     texted, plain = (put_in("Ann off 3-5 Mar", one, now=NOON) for one in (typed, as_if))
 
     assert (plain.outfit, plain.notes) == (texted.outfit, texted.notes)
+
+
+@pytest.mark.parametrize("typed", ["Bob off Thu, back Wed", "Bob off Thu-Fri, back Sun"])
+def test_a_day_back_that_does_not_follow_is_refused(typed: str) -> None:
+    """It lies before the absence, or leaves open a day that neither names."""
+    assert faults(typed)
 
 
 def test_a_day_in_brackets_is_no_reason_to_be_left_unread() -> None:

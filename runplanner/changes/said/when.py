@@ -64,6 +64,10 @@ _FROM_DAY: Final = re.compile(
 _BACK: Final = r"back\s+(?:(?:from|on)\s+)?"
 _BACK_ON: Final = re.compile(rf"^{_BACK}(?=\S)", re.IGNORECASE)
 """An absence told with the day that ends it: "off, back Wed"."""
+_DAY_BACK: Final = re.compile(
+    rf"^((?:{_A_DAY},?\s*){{1,2}})(?:and\s+)?{_BACK}(?={_A_DAY})", re.IGNORECASE
+)
+"""The same with its first day as well: "off Thu, back Sat"."""
 _WHEN_NEXT: Final = re.compile(
     rf"[:(\s]*(?:{_BACK})?(?:(?:from|before|after|until|till|on)\s+)?"
     rf"(?:{_A_DAY}|{_END_TIME}|{_PART}|[0-9]{{1,2}}\s*-\s*[0-9])",
@@ -155,6 +159,7 @@ def when_or_now(line: Line, draft: Draft, *, goes_on: bool = False) -> tuple[Spa
     _past_colon(line)
     if not goes_on:
         line.rewrite(_BACK_ON, "until ")
+        line.rewrite(_DAY_BACK, lambda found: f"{found[1].rstrip(', ')} until ")
     if line.over():
         return (_rest_of_today(line, draft, goes_on=goes_on),)
     return when(line, draft, goes_on=goes_on)
