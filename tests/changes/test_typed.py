@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from runplanner.changes.typed import change_lines, changed, typed_changes
+from runplanner.audit.audit import audit
+from runplanner.changes.typed import Changed, change_lines, changed, typed_changes
 from runplanner.changes.verbs import VERBS
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
@@ -17,6 +18,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.speech.tongue import said, speaking
+from runplanner.season.replan_season import replan_season
 from runplanner.trips.ground import Ground
 from tests.audit.feeder_plan import feeders_fetched
 from tests.paperwork.plans import HOSTILE
@@ -764,6 +766,34 @@ def test_spinning_under_way_breaks_off() -> None:
     first = facts.plan.spinning[0]
     assert (5104, 5164, 12) == (first.start_min, first.end_min, first.boxes)
     assert running_plan().spinning[1:] == facts.plan.spinning[1:]
+
+
+def spun(facts: Changed) -> list[tuple[int, int, int]]:
+    """When and how many boxes of the first 30, planned from 5104 to 5254, by what is known now."""
+    return [(s.start_min, s.end_min, s.boxes) for s in facts.plan.spinning if s.start_min < 5254]
+
+
+@pytest.mark.parametrize("typed", ["broken today", "stopped Thu", "stopped from Thu to Fri"])
+def test_a_day_begun_on_which_the_honey_house_stops_counts_from_now_on(typed: str) -> None:
+    """After 96 of 150 min 19 boxes are spun, and a line says so; before it began none is said."""
+    facts = put_in(f"honey house {typed}", now=at(5200))
+    sooner = put_in(f"honey house {typed}", now=at(5100))
+
+    assert [(5104, 5200, 19)] == spun(facts)
+    assert "taken from now on" in facts.notes[0]
+    assert () == sooner.notes
+
+
+def test_spinning_goes_on_after_a_stop_that_is_over() -> None:
+    """Twenty of 150 min are lost, with what was in hand; told again they are lost once."""
+    line = f"honey house stopped {at(5114)[:10]} {at(5114)[11:]}-{at(5134)[11:]}"
+    first = put_in(line, now=at(5200))
+    plan = replace(first.plan, outfit=first.outfit, now_min=first.now_min)
+    new = replan_season(first.plan, first.outfit, first.now_min, rounds=1)
+
+    assert [(5104, 5114, 2), (5134, 5254, 24)] == spun(first)
+    assert spun(first) == spun(put_in(line, plan=plan))
+    assert [] == [finding.sentence() for finding in audit(new, first.plan)]
 
 
 def test_stocks_before_anything_is_driven() -> None:

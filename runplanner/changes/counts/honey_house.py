@@ -10,32 +10,47 @@ from runplanner.daybook.honey_line import Came, Turn, honey_arrival, honey_line
 from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Spinning
 from runplanner.daybook.trip import Job
-from runplanner.days import NEVER, Span, join
+from runplanner.days import NEVER, Span, join, whole_day, without
 from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.phrase import counted, phrase
 from runplanner.scenario.faults import Refusal
 
 
 def stopped(draft: Draft, spans: tuple[Span, ...]) -> Draft:
-    """Return the draft with nothing spun in ``spans``; spinning under way breaks off."""
+    """Return the draft with nothing spun in ``spans``; spinning under way breaks off.
+
+    A whole day that has begun counts from now on: what has been spun by now stays spun.
+    """
+    whole = whole_day(draft.today)
+    begun = [one for one in spans if one.start_min == whole.start_min < draft.now_min
+             and whole.end_min <= one.end_min]  # fmt: skip
+    spans = tuple(Span(draft.now_min, one.end_min) if one in begun else one for one in spans)
+    if begun and any(whole.start_min <= s.start_min < draft.now_min for s in draft.plan.spinning):
+        note = phrase(
+            "honey house stopped: taken from now on, so that what was to be spun by now counts as "
+            "spun; where it was not, type the hours as well, such as {line}",
+            line="'honey house stopped today 9:00-12:00'",
+        )
+        draft = draft.noted(note)
     house = draft.outfit.honey_house
     house = replace(house, stopped=join((*house.stopped, *spans)))
-    cut = (
-        _cut(one, spans) if one.start_min <= draft.now_min else one for one in draft.plan.spinning
-    )
-    spinning = tuple(one for one in cut if one.boxes)
+    spinning = tuple(ran for one in draft.plan.spinning for ran in _ran(draft, one, spans))
     plan = replace(draft.plan, spinning=spinning) if draft.now_min > 0 else draft.plan
     return replace(draft, plan=plan, outfit=replace(draft.outfit, honey_house=house))
 
 
-def _cut(one: Spinning, spans: tuple[Span, ...]) -> Spinning:
-    """Return what was spun before the plant stopped."""
-    for span in spans:
-        if span.start_min < one.end_min and one.start_min < span.end_min:
-            end = max(one.start_min, span.start_min)
-            spun = one.boxes * (end - one.start_min) // (one.end_min - one.start_min)
-            one = replace(one, end_min=end, boxes=spun)
-    return one
+def _ran(draft: Draft, one: Spinning, spans: tuple[Span, ...]) -> Iterator[Spinning]:
+    """Yield the stretches of one that has begun in which the plant ran, each with its share.
+
+    What it was to spin once a stop to come is over is planned anew.
+    """
+    if one.start_min > draft.now_min:
+        yield one
+        return
+    for ran in without((Span(one.start_min, one.end_min),), spans):
+        spun = one.boxes * (ran.end_min - ran.start_min) // (one.end_min - one.start_min)
+        if spun and ran.start_min <= draft.now_min:
+            yield replace(one, start_min=ran.start_min, end_min=ran.end_min, boxes=spun)
 
 
 def full(draft: Draft, spans: tuple[Span, ...]) -> Draft:
