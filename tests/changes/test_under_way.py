@@ -1753,6 +1753,15 @@ def test_later_trips_are_put_off_as_far_as_the_paper_says(line: str, loads: str,
     driven(facts)
 
 
+@pytest.mark.parametrize(("over", "short"), [(603, False), (604, False), (605, True)])
+def test_syrup_that_is_being_mixed_is_there_once_that_is_over(over: int, *, short: bool) -> None:
+    """The second trip loads at 10:04; mixing until a minute later it would leave without."""
+    plan = edited(two_loads(), {"mixing.0.start_min": 560, "mixing.0.end_min": over})
+    notes = put_in(now="Mon 1 Mar 9:40", plan=plan).notes
+
+    assert short == any("170 L of syrup at 10:04, with only 0 in store" in one for one in notes)
+
+
 def latest(plan: Plan) -> list[str]:
     """Latest times of a plan's first day."""
     return [clock(call.latest_leave_min) for trip in plan.shifts[0].trips for call in trip.calls]

@@ -2,6 +2,7 @@
 
 import itertools
 from collections.abc import Callable, Container, Iterator, Sequence
+from functools import partial
 from typing import Final, NamedTuple
 
 from runplanner.changes.draft import Draft
@@ -40,7 +41,7 @@ class _Good(NamedTuple):
 
     Args:
         name: What its stock is called.
-        there: How much there was at first, with what was mixed since.
+        there: How much there was at first.
         takes: How much of it a job takes; below 0 where it brings some for the stops after it.
         words: So much of it, in words.
         brings: How much of it a job brings home, for no other stop.
@@ -48,6 +49,7 @@ class _Good(NamedTuple):
         yards: The yards it is for; None for all.
         each: How much of it makes one of what people count, such as 1,000 ml.
         loaded: How much of it a trip left with, where its loading call tells; else None.
+        made: How much of it was made by a minute.
     """
 
     name: str
@@ -59,6 +61,7 @@ class _Good(NamedTuple):
     yards: Container[str] | None = None
     each: int = 1
     loaded: Callable[[Trip], int] | None = None
+    made: Callable[[int], int] = lambda _: 0
 
     def wanted(self, calls: Sequence[Call]) -> int:
         """Return how much of it must be loaded for stops, in their order."""
@@ -89,7 +92,8 @@ class _Good(NamedTuple):
             for trip in trips
         )  # fmt: skip
         lost = sum(count for at, count in self.lost if at <= minute)
-        return self.there - sum(self.wanted(t.yards()) for t in trips) + back - lost
+        there = self.there + self.made(minute)
+        return there - sum(self.wanted(t.yards()) for t in trips) + back - lost
 
     def riding(self, draft: Draft, trip: Trip, minute: int) -> int:
         """Return how much a trip has aboard for no stop, but for what was brought over by then."""
@@ -175,8 +179,10 @@ def _short(trip: Trip, good: _Good, there: int) -> Short:
 def _goods(draft: Draft) -> Iterator[_Good]:
     """Yield every stock that has an end."""
     outfit, kit = draft.outfit, draft.outfit.kit
-    ready = outfit.feed.ready_ml + mixed_ml(draft)
-    yield _Good(SYRUP, ready, lambda one: one.ml, _litres, each=_LITRE_ML)
+    yield _Good(
+        SYRUP, outfit.feed.ready_ml, lambda one: one.ml, _litres, each=_LITRE_ML,
+        made=partial(mixed_ml, draft),
+    )  # fmt: skip
     yield _Good(BLOCKS, kit.blocks_owned, _pieces(Job.BLOCK), _blocks)
     yield _Good(
         BOARDS, kit.boards_owned - outfit.boards_lain, _boards_laid, _boards,

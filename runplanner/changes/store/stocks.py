@@ -428,9 +428,13 @@ _SYRUP: Final = _Stock(
 _STOCKS: Final = (_BLOCKS, _BOARDS, _FEEDERS, _SUGAR, _SYRUP)
 
 
-def mixed_ml(draft: Draft) -> int:
-    """Return the syrup whose mixing has begun by now."""
-    return sum(one.ml for one in _begun(draft, draft.now_min))
+def mixed_ml(draft: Draft, minute: int) -> int:
+    """Return the syrup mixed by a minute, of mixing that has begun: it is there once that is over.
+
+    By now what is being mixed counts as well, for it makes good what was loaded.
+    """
+    begun = _begun(draft, draft.now_min)
+    return sum(one.ml for one in begun if one.end_min <= minute or minute <= draft.now_min)
 
 
 def _begun(draft: Draft, minute: int) -> list[Mixing]:
