@@ -14,19 +14,19 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.finish import written
 from runplanner.season.limits import latest_leaves
-from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.season_table import moved_to
+from runplanner.season.search.shelter import Shelter
 from runplanner.season.search.tidy import tidied, without_needless_blocks
 from runplanner.season.standing.facts import promised_days
 from runplanner.season.standing.keeper import Keeper
-from runplanner.season.standing.state import Standing, State
+from runplanner.season.standing.state import State
 from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.judge import Judge
 from runplanner.visits.stop import Stop
 from tests.outfits import an_outfit, daily
 from tests.paperwork.plans import BOUND, SEARCH
+from tests.season.driven import driven
 from tests.season.tiny import EVEN_FEED, four, tiny
 
 OFF_MIN = 11 * 60
@@ -46,12 +46,9 @@ def with_bare(next_shut_min: int = 18 * 60) -> Keeper:
     ]
     feed = replace(EVEN_FEED, ready_ml=200_000)
     outfit: Outfit = tiny([(10, 0), (10, 5)], yards, 2, rules=rules, feed=feed)
-    off = Stop(0, off=4, boxes=6, from_min=OFF_MIN)
-    gone = Judge(Ground(outfit))(Day(0, 0, ((off,),)))
-    assert gone is not None
-    fact = gone._replace(visits=tuple(one._replace(fact=True) for one in gone.visits))
-    assert [OFF_MIN] == [one.start_min for one in fact.visits]
-    return Keeper(Ground(outfit, NOW_MIN), Standing(driven={(0, 0): fact}))
+    off = driven(outfit, Stop(0, off=4, boxes=6, from_min=OFF_MIN))
+    assert [OFF_MIN] == [one.start_min for one in off.driven[0, 0].visits]
+    return Keeper(Ground(outfit, NOW_MIN), off)
 
 
 def on_day_1(keeper: Keeper, *stops: Stop) -> State:
@@ -69,9 +66,9 @@ def begun(state: State) -> list[int]:
 def test_a_further_block_comes_before_the_next_day_without_cover_begins() -> None:
     """Syrup alone is two days late; a block at 11:00 on day 1 ends it after one."""
     keeper = with_bare()
-    builder = Builder(Inserter(keeper, random.Random(1)))
+    shelter = Shelter(Inserter(keeper, random.Random(1)))
     state = on_day_1(keeper, FED)
-    saved = builder.sheltered(state, 0)
+    saved = shelter.sheltered(state, 0)
 
     assert 8 == state.progress[0].uncovered
     assert 4 == saved.progress[0].uncovered

@@ -13,13 +13,13 @@ from runplanner.daybook.trip import Job
 from runplanner.paperwork.stop.events import actions
 from runplanner.season.plan_season import finished
 from runplanner.season.search.improve import Improver
-from runplanner.season.standing.keeper import Keeper
-from runplanner.season.standing.state import Standing, State
+from runplanner.season.standing.state import State
 from runplanner.season.watch import Watch
 from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
 from runplanner.visits.stop import Stop
 from tests.outfits import a_yard
+from tests.season.driven import driven
 from tests.season.tiny import ANN, four, tiny
 
 pytestmark = pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
@@ -34,11 +34,8 @@ def run_out() -> tuple[Improver, State]:
     yards = [replace(gone, feed_spans=()), four(2, DAYS, ready_from_day=5, feed_spans=())]
     outfit = tiny([(10, 0), (10, 1)], yards, DAYS, people=(ANN,))
     outfit = replace(outfit, kit=replace(outfit.kit, blocks_owned=10 + 10 + 4))
-    off = Keeper(Ground(outfit)).judge(Day(0, 0, ((Stop(0, off=10, boxes=15, blocks=10),),)))
-    assert off is not None
-    fact = off._replace(visits=tuple(one._replace(fact=True) for one in off.visits))
-    standing = Standing(driven={(0, 0): fact}, crews={(0, 0): (0,)})
-    improver = Improver(Ground(outfit, NIGHT_MIN), 1, standing)
+    off = driven(outfit, Stop(0, off=10, boxes=15, blocks=10))
+    improver = Improver(Ground(outfit, NIGHT_MIN), 1, off)
     next_off = Day(5, 0, ((Stop(1, off=4, boxes=6, blocks=4),),))
     state = improver.keeper.replace(improver.keeper.empty(), (5, 0), next_off)
     assert state is not None

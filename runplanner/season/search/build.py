@@ -4,18 +4,12 @@ import random
 from collections.abc import Callable, Iterator
 from functools import partial
 
-from runplanner.days import DAY_MIN
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.take_off import TakeOffs, Ways
 from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.visits.stop import Stop
 
-MOST_FURTHER = 6
-"""Further blocks for one colony; fondant for longer than that is a campaign of its own."""
-BEYOND_MIN = 2 * DAY_MIN
-"""Colonies that no syrup comes to should last so long past the last day, so that whoever reads
-of them on its evening can still plan again and drive (guessed)."""
 MOST_FETCHED = 4
 """Yards whose feeders are fetched so that another can be fed."""
 
@@ -347,79 +341,6 @@ class Builder:
         days = range(offs[-1].day, min(self.take_offs.last_day(yard, 1, 1), offs[0].day + 30) + 1)
         more = self.inserter.place(state, Stop(yard, blocks=colonies), days)
         return self._feed(more, yard, 1, 1) if more is not None else None
-
-    def sheltered(self, state: State, yard: int) -> State:
-        """Give colonies whose cover would end further blocks, as long as that saves days."""
-        for _ in range(MOST_FURTHER):
-            if not state.progress[yard].uncovered:
-                return state
-            stops = [Stop(yard, blocks=count) for count in self._hungry(state, yard)]
-            days = range(self.ground.outfit.season.n_days)
-            found = (one for stop in stops for day in days for one in self._given(state, stop, day))
-            more = min(found, key=lambda one: one.score, default=state)
-            if not more.score < state.score:
-                return state
-            state = more
-        return state
-
-    def tided_over(self, state: State, yard: int) -> State:
-        """Give colonies that no syrup comes to further blocks, so that they outlast the campaign.
-
-        Only so many as are left over, and only where no other work gives way for them.
-        """
-        while short := self.soon_bare(state, yard):
-            blocks = min(short, self.inserter.keeper.stores.blocks_left(state.days))
-            days = range(self.ground.outfit.season.n_days) if blocks > 0 else ()
-            found = (self.inserter.place(state, Stop(yard, blocks=blocks), [day]) for day in days)
-            better = [
-                (new.score.undone, bare, new.score.milli_cents, new) for new in found
-                if new is not None and new.score.undone <= state.score.undone
-                and (bare := self.soon_bare(new, yard)) < short
-            ]  # fmt: skip
-            if not better:
-                return state
-            *_, state = min(better, key=lambda one: one[:3])
-        return state
-
-    def soon_bare(self, state: State, yard: int) -> int:
-        """Return the colonies that no syrup comes to and whose cover ends soon after the last day.
-
-        Or before it; by a further block for each of them all of them last longer.
-        """
-        until = self.ground.outfit.season.n_days * DAY_MIN + BEYOND_MIN
-        return sum(count for ends_min, count in state.progress[yard].waiting if ends_min < until)
-
-    def _given(self, state: State, stop: Stop, day: int) -> Iterator[State]:
-        """Yield states with further blocks on a day, as a day likes and soon enough to save one.
-
-        A day begins as late as waits let it, which may be just too late.
-        """
-        new = self.inserter.place(state, stop, [day])
-        if new is None:
-            return
-        yield new
-        given = [one for one in new.visits[stop.yard] if one.day == day and one.stop == stop][-1]
-        for end_min, _ in self.inserter.keeper.chains.waiting[stop.yard]:
-            last_min = day * DAY_MIN + end_min % DAY_MIN
-            if end_min <= last_min < given.start_min:
-                to_min = last_min + given.end_min - given.start_min
-                soon = self.inserter.place(state, stop._replace(to_min=to_min), [day])
-                if soon is not None:
-                    yield soon
-
-    def _hungry(self, state: State, yard: int) -> list[int]:
-        """Return how many colonies may want a further block: those off already, or all, if fewer.
-
-        Or so many of either as have had one fewer than others.  There are no more blocks than
-        are owned.
-        """
-        visits = state.visits[yard]
-        fed = sum(v.stop.fed for v in visits if v.fact and v.stop.round == 1)
-        left = self.inserter.keeper.stores.blocks_left(state.days)
-        given = sum(v.stop.blocks for v in visits if not v.stop.off)
-        off = (sum(v.stop.off for v in visits if v.fact), sum(v.stop.off for v in visits))
-        wait = [count - fed for count in off if count > fed] if left > 0 else []
-        return sorted({min(n, left) for count in wait for n in (count, count - given % count)})
 
     def _feed_in_lots(
         self, state: State, yard: int, number: int, days: range, *, part: bool

@@ -8,6 +8,7 @@ from runplanner.days import DAY_MIN
 from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.lots import evened
+from runplanner.season.search.shelter import Shelter
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.worth import stated
@@ -30,6 +31,7 @@ class Rebuilder:
         self.rng = rng
         self.inserter = Inserter(keeper, rng)
         self.builder = Builder(self.inserter)
+        self.shelter = Shelter(self.inserter)
         self.near = _neighbours(keeper.ground)
         self.worth = stated(keeper.ground.outfit.prices)
 
@@ -81,7 +83,7 @@ class Rebuilder:
         worst = sorted(filter(state.runs_out, yards), key=lambda yard: (-days(yard), yard))
         for yard in worst:
             before_each()
-            state = self.builder.sheltered(state, yard)
+            state = self.shelter.sheltered(state, yard)
         return state
 
     def tided_over(self, state: State) -> State:
@@ -94,7 +96,7 @@ class Rebuilder:
         self.inserter.noise = 0.0
         ends = [(min(one.waiting), yard) for yard, one in enumerate(state.progress) if one.waiting]
         for _, yard in sorted(ends):
-            state = self.builder.tided_over(state, yard)
+            state = self.shelter.tided_over(state, yard)
         return state
 
     def __call__(self, state: State) -> State:

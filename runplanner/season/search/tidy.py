@@ -28,7 +28,7 @@ def tidied(keeper: Keeper, state: State) -> State:
 
 
 def without_needless_blocks(keeper: Keeper, state: State, yard: int) -> State:
-    """Leave out further blocks yet to be given, wherever things stand better without.
+    """Leave out further blocks yet to be given, all or some, wherever things stand better without.
 
     A day may have begun early for one that goes only, so it is tried no later as well.
     """
@@ -38,16 +38,23 @@ def without_needless_blocks(keeper: Keeper, state: State, yard: int) -> State:
 
 
 def _less_blocks(keeper: Keeper, state: State, yard: int) -> Iterator[State]:
-    """Yield better states, in which a stop for further blocks is left out."""
+    """Yield better states, in which a stop for further blocks is left out, or else gives fewer."""
+    for blocks, key, day, number, at in sorted(_fewer(state, yard), key=lambda one: one[0]):
+        stop = day.trips[number][at]._replace(blocks=blocks)
+        new = keeper.replace(state, key, with_stop(day, number, at, stop if blocks else None))
+        if new is not None and new.score < state.score:
+            yield new
+
+
+def _fewer(state: State, yard: int) -> Iterator[tuple[int, Key, Day, int, int]]:
+    """Yield so many blocks and for which stop: a truck's day, as it is or soon, trip and number."""
     again = (one for one in state.visits[yard] if one.stop.further and not one.fact)
     for key in dict.fromkeys((one.day, one.truck) for one in again):
         judged = state.days[key]
         for day, number in product((judged.day, _as_soon(judged)), range(len(judged.day.trips))):
             for at, stop in enumerate(day.trips[number]):
                 if stop.yard == yard and stop.further:
-                    new = keeper.replace(state, key, with_stop(day, number, at, None))
-                    if new is not None and new.score < state.score:
-                        yield new
+                    yield from ((blocks, key, day, number, at) for blocks in range(stop.blocks))
 
 
 def _as_soon(judged: Judged) -> Day:
