@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import safe
 from runplanner.outfit.shut import Shut
@@ -99,7 +100,8 @@ def _outfit(
         file.desk.doubt(words)
     for draft in ready:
         check_near(draft.fields, near, draft.point)
-    trailers, hours = read_trailers(file, days), read_hours(file, bases.out)
+    out = Span(bases.home.opens_min, bases.home.closes_min)
+    trailers, hours = read_trailers(file, days), read_hours(file, out)
     setting = Setting(folder, bases, tuple(ready), book, trucks, trailers, hours, season)
     return Outfit(
         name=slug(folder.resolve().name, word="scenario"),

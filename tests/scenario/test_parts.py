@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from runplanner.days import clock
+from runplanner.audit.audit import audit
+from runplanner.days import DAY_MIN, clock
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.people import Person
 from runplanner.outfit.safety import plain
@@ -12,6 +13,7 @@ from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Axles, Nose
 from runplanner.scenario import read_scenario
 from runplanner.scenario.forecast.part import Heard
+from runplanner.season.plan_season import plan_season
 from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, YARDS, a_folder, faults, only, read
 
 
@@ -26,8 +28,8 @@ def test_three_bases(tmp_path: Path) -> None:
 
     bases = (outfit.home, outfit.feed_store, outfit.honey_house.base)
     assert (0, 1, 2) == tuple(base.place for base in bases)
-    assert [300, 360, 300] == [base.opens_min for base in bases]  # 05:00 by default
-    assert [1200, 1200, 1200] == [base.closes_min for base in bases]
+    assert [0, 360, 300] == [base.opens_min for base in bases]  # 05:00 by default, but at home
+    assert [1440, 1200, 1200] == [base.closes_min for base in bases]
     assert ["Base", "Store", "Honey house"] == [place.name for place in outfit.places[:3]]
     assert (0, 10, 18) == outfit.honey_house.boxes_per_h
     assert (99, 7, 420, 1020) == (
@@ -101,6 +103,16 @@ def test_hours_of_the_base_are_those_of_its_gates(tmp_path: Path) -> None:
     outfit = read(tmp_path, base=BASE + 'opens = "08:00"\n')
 
     assert (480, 360) == (outfit.feed_store.opens_min, outfit.hours.start_min)
+
+
+def test_a_truck_that_stands_apart_leaves_before_the_gates_of_the_base_open(tmp_path: Path) -> None:
+    """Only hours of its own would keep it in: the plan passes its audit."""
+    gates = BASE + 'opens = "08:00"\ncloses = "18:00"\n'
+    outfit = read(tmp_path, "[home]\nlat = -38.10\nlon = 175.30\n", base=gates)
+    plan = plan_season(outfit, rounds=1, proof=False)
+
+    assert any(shift.start_min % DAY_MIN < 480 for shift in plan.shifts)
+    assert not audit(plan)
 
 
 def test_one_base_is_one_place(tmp_path: Path) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.days import DAY_MIN, Span, clock
+from runplanner.days import DAY_MIN, clock
 from runplanner.outfit.bases import USUAL_WATER_PERMILLE, Base, HoneyHouse
 from runplanner.outfit.yards import Place
 from runplanner.phrase import phrase
@@ -61,7 +61,7 @@ class Bases:
     """The three bases; ``point`` is home's, or None while that is at fault.
 
     ``spots`` are where home, feed store and honey house were typed, and what was typed there.
-    ``out`` are the minutes of the day that ``home``'s own hours leave for trucks to be out.
+    ``home`` has its own hours, in which trucks may be out; those of [base] are its gates' alone.
     """
 
     home: Base
@@ -69,7 +69,6 @@ class Bases:
     honey_house: HoneyHouse
     point: Point | None
     spots: tuple[tuple[Fields, Point | None], ...]
-    out: Span
 
     def tables(self) -> dict[int, str]:
         """Return the table in which the place of each base was typed, by its index."""
@@ -85,14 +84,14 @@ def read_bases(file: OutfitFile, book: PlaceBook) -> Bases:
     store, store_spot = _base(file, common, "feed_store", "Feed store", book)
     house, house_spot = _base(file, common, "honey_house", "Honey house", book)
     honey_house = _honey_house(file.section("honey_house"), house)
-    out = _own_hours(file.section("home").alone(), home)
-    return Bases(home, store, honey_house, spot[1], (spot, store_spot, house_spot), out)
+    home = _by_its_own_hours(file.section("home").alone(), home)
+    return Bases(home, store, honey_house, spot[1], (spot, store_spot, house_spot))
 
 
-def _own_hours(fields: Fields, base: Base) -> Span:
-    """Return the hours that were typed for a base itself; what was not typed is no limit."""
+def _by_its_own_hours(fields: Fields, base: Base) -> Base:
+    """Return a base with the hours that were typed for itself; what was not typed is no limit."""
     opens = base.opens_min if fields.has("opens") else 0
-    return Span(opens, base.closes_min if fields.has("closes") else DAY_MIN)
+    return Base(base.place, opens, base.closes_min if fields.has("closes") else DAY_MIN)
 
 
 def check_bases(bases: Bases, yards: Sequence[Point]) -> Point | None:
