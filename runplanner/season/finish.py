@@ -226,8 +226,6 @@ def _bill(keeper: Keeper, state: State, plan: Plan) -> Bill:
     days = [(j, ground.haulers[j.day.hauler]) for _, j in sorted(state.days.items())]
     minutes = [((j.run.end_min - j.run.start_min), h.crew) for j, h in days]
     over = sum(max(0, m - plan.outfit.hours.normal_min) * crew for m, crew in minutes)
-    actions = [a for s in plan.shifts for t in s.trips for c in t.calls for a in c.actions]
-    pieces = {job: sum(a.pieces for a in actions if a.job is job) for job in Job}
     spun = sum((s.end_min - s.start_min) * len(s.people) for s in plan.spinning)
     mixed = sum(m.end_min - m.start_min for m in plan.mixing)
     return Bill(
@@ -237,24 +235,21 @@ def _bill(keeper: Keeper, state: State, plan: Plan) -> Bill:
         overtime=-(-over * prices.hour_cents * prices.overtime_permille // 60_000),
         spinning=-(-spun * prices.hour_cents // 60),
         mixing=-(-mixed * prices.hour_cents // 60),
-        blocks=pieces[Job.BLOCK] * prices.block_cents,
-        syrup=-(-sum(a.ml for a in actions) * prices.syrup_l_cents // 1000),
-        strips=strips_cents(plan.outfit, plan.shifts),
+        **goods_cents(plan.outfit, plan.shifts),
         **_late(keeper, state),
     )
 
 
-def strips_cents(outfit: Outfit, shifts: Iterable[Shift]) -> int:
-    """Return what the strips cost that go in on these days."""
-    each = {yard.id: outfit.strip_cents(yard) for yard in outfit.yards}
-    return sum(
-        action.pieces * each[call.yard]
-        for shift in shifts
-        for trip in shift.trips
-        for call in trip.yards()
-        for action in call.actions
-        if action.job is Job.STRIPS
-    )
+def goods_cents(outfit: Outfit, shifts: Iterable[Shift]) -> dict[str, int]:
+    """Return what the goods cost that are given on these days, by head."""
+    prices, strip_cents = outfit.prices, {one.id: outfit.strip_cents(one) for one in outfit.yards}
+    calls = [call for shift in shifts for trip in shift.trips for call in trip.yards()]
+    done = [(call.yard, action) for call in calls for action in call.actions]
+    return {
+        "blocks": sum(a.pieces for _, a in done if a.job is Job.BLOCK) * prices.block_cents,
+        "syrup": -(-sum(a.ml for _, a in done) * prices.syrup_l_cents // 1000),
+        "strips": sum(a.pieces * strip_cents[yard] for yard, a in done if a.job is Job.STRIPS),
+    }
 
 
 def _late(keeper: Keeper, state: State) -> dict[str, int]:

@@ -4,13 +4,12 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import nullcontext
 from dataclasses import dataclass, replace
 
-from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan
+from runplanner.daybook.plan import ALL_DONE, Bound, Plan
 from runplanner.daybook.same_trip import named_as_before
-from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased
 from runplanner.phrase import Phrase, phrase
-from runplanner.season.finish import strips_cents, tally
+from runplanner.season.finish import goods_cents, tally
 from runplanner.season.plan_season import (
     default_rounds,
     finished,
@@ -207,7 +206,7 @@ def _promises_hold(state: State) -> bool:
 
 
 def _with_facts(new: Plan, old: Plan, now_min: int) -> Plan:
-    """Put driven shifts back as they were written, marked as driven."""
+    """Put driven shifts back as they were written, marked as driven; the bill has their counts."""
     driven = {
         (shift.day, shift.truck): replace(
             shift, trips=tuple(replace(t, driven=True) for t in shift.trips)
@@ -216,21 +215,9 @@ def _with_facts(new: Plan, old: Plan, now_min: int) -> Plan:
         if shift.start_min <= now_min
     }
     shifts = tuple(driven.get((shift.day, shift.truck), shift) for shift in new.shifts)
-    bill = _with_counts(new.bill, shifts, new.outfit)
+    bill = replace(new.bill, **goods_cents(new.outfit, shifts))
     return replace(
         new, shifts=shifts, now_min=now_min, bill=bill, bound=_within(new.bound, bill.total())
-    )
-
-
-def _with_counts(bill: Bill, shifts: tuple[Shift, ...], outfit: Outfit) -> Bill:
-    """Return the bill with the goods that were counted, not those that were planned."""
-    prices = outfit.prices
-    done = [a for s in shifts for t in s.trips for call in t.calls for a in call.actions]
-    return replace(
-        bill,
-        blocks=sum(a.pieces for a in done if a.job is Job.BLOCK) * prices.block_cents,
-        strips=strips_cents(outfit, shifts),
-        syrup=-(-sum(a.ml for a in done) * prices.syrup_l_cents // 1000),
     )
 
 
