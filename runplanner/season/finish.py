@@ -255,14 +255,11 @@ def goods_cents(outfit: Outfit, shifts: Iterable[Shift]) -> dict[str, int]:
 def _late(keeper: Keeper, state: State) -> dict[str, int]:
     """Return what lateness costs, by head."""
     prices = keeper.ground.outfit.prices
-    spun = sum((s.end_min - s.start_min) * len(s.people) for s in state.base.spinning)
-    mixed = sum(m.end_min - m.start_min for m in state.base.mixing)
-    work = spun * prices.hour_cents * 1000 // 60 + mixed * prices.hour_cents * 1000 // 60
     return {
         "late": sum(p.late_cents for p in state.progress),
         "boards_long": sum(p.boards_long_cents for p in state.progress),
         "unsure": -(-sum(p.doubt_permille for p in state.progress) * prices.unsure_cents // 1000),
         "feed_early": sum(p.fed_early for p in state.progress) * prices.feed_early_cents,
         "left": -(-undone_of(_open_yards(keeper.ground, state)).jobs().milli_cents(prices) // 1000),
-        "spin_late": (state.base.milli_cents - work) // 1000,
+        "spin_late": state.base.late_milli_cents // 1000,
     }

@@ -49,11 +49,12 @@ class Mix(NamedTuple):
 
 
 class BaseWork(NamedTuple):
-    """Mixing and spinning that keep up with the trips, and their cost."""
+    """Mixing and spinning that keep up with the trips, their cost, and what of it is lateness."""
 
     mixing: tuple[Mix, ...]
     spinning: tuple[Spin, ...]
     milli_cents: int
+    late_milli_cents: int = 0
 
 
 NO_WORK = BaseWork((), (), 0)
@@ -146,7 +147,7 @@ class House:
             return None
         minutes = sum(mix.end_min - mix.start_min for mix in mixing)
         cents = minutes * self._outfit.prices.hour_cents * 1000 // 60
-        return BaseWork(mixing, spun.spinning, cents + self._spin_cost(spun))
+        return BaseWork(mixing, spun.spinning, cents + self._spin_cost(spun), spun.late)
 
     def in_line(self, lots: Sequence[Lot]) -> Sequence[Lot]:
         """Return lots as they are spun: those that were held anew, without those that are."""
