@@ -66,19 +66,12 @@ class Chains:
         self.boards_over = tuple(chain.boards_over() for chain in chains)
         """By yard, boards that lie where colonies died: its last take-off lifts them too."""
         self.boards_in_use = ground.outfit.kit.boards_now - sum(
-            self._boards_left(*one) for one in enumerate(facts)
+            chain.boards_lie()
+            for chain in chains
+            if not chain.due.boards or chain.off >= chain.yard.colonies
         )
         """Boards that are there, but for those that no take-off to come brings home."""
         self._known: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
-
-    def _boards_left(self, yard: int, facts: tuple[Visit, ...]) -> int:
-        """Return the boards that lie in a yard from which no take-off to come brings them home."""
-        stops, due = [visit.stop for visit in facts], self._ground.dues[yard]
-        on = self._ground.outfit.yards[yard].colonies - sum(stop.off for stop in stops)
-        if due.boards and on > 0:
-            return 0
-        lifted = sum(stop.off + stop.over for stop in stops if not stop.other)
-        return max(0, due.boards_on + sum(stop.boards for stop in stops) - lifted)
 
     def to_feed(self, yard: int) -> int:
         """Return the colonies of a yard to which nothing driven has brought its first syrup."""
