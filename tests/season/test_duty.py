@@ -82,6 +82,16 @@ def test_nobody_waits_longer_than_must_be(day: list[Piece], now: int, end: int) 
     assert not any(Duty(HOURS).until(day, minute) > minute for minute in tried)
 
 
+@given(some_days(), some_days())
+def test_two_parts_of_a_day_are_borne_if_they_are_lawful_together(
+    inside: list[Piece], out: list[Piece]
+) -> None:
+    """The day on a truck is laid behind the one inside, or upon it."""
+    day = sorted([*inside, *out])
+
+    assert lawful(day) is (not day or Duty(HOURS).bears(day))
+
+
 def test_a_short_rest_on_the_road_is_no_break() -> None:
     """Of two rests the one of 5 min parts the day, the one of 4 does not."""
     run = Run(10, 40, (), (Span(15, 19), Span(25, 30)), 0)

@@ -17,8 +17,9 @@ from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, Upset, rep
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.watch import Progress, Watch
 from runplanner.trips.ground import Ground
+from tests.outfits import daily
 from tests.running import at, put_in, running_outfit, running_plan, stop_with
-from tests.season.tiny import EVEN_FEED, four, tiny, waits_for_the_bees
+from tests.season.tiny import ANN, EVEN_FEED, EVEN_HOUSE, four, tiny, waits_for_the_bees
 
 pytestmark = pytest.mark.no_cover  # counting lines takes twice as long; other tests meet these
 
@@ -254,6 +255,34 @@ def test_crews_of_other_trucks_stay() -> None:
     # Whoever was promised to another truck is asked last.
     asked = (Need(0, 1, True, True), Need(1, 1, True, True, (), (0,)))
     assert ((2,), (0,)) == roster.crews(1, asked)
+
+
+def test_who_has_spun_in_the_morning_goes_out_in_the_afternoon_as_promised() -> None:
+    """Ann, who is alone, spins at eight, and leaves at half past one: nothing new changes it."""
+    afternoon = daily(14 * 60, 18 * 60, range(1))
+    yards = [four(1, 1, open_spans=afternoon, feed_spans=afternoon)]
+    waiting = replace(EVEN_HOUSE, waiting_boxes=60)
+    outfit = tiny([(10, 0)], yards, 1, people=(ANN,), honey_house=waiting)
+    plan = plan_season(outfit, rounds=1)
+    new = replan_season(plan, outfit, 10 * 60, rounds=1)
+
+    assert ALL_DONE == new.tally
+    assert plan.shifts == new.shifts
+    assert not audit(new, plan)
+
+
+def test_who_has_worked_inside_goes_out_in_the_other_half_as_far_as_duty_lets() -> None:
+    """Whoever is spared for it: at most 13 h a day, and 45 minutes of rest within 6 h."""
+    ground = Ground(tiny([(10, 0)], [four(1, 1)], 1, people=(ANN,)))
+    roster = Roster(ground, {(0, 0): [(480, 540)]})
+
+    def dealt(start: int, end: int, *, morning: bool = False) -> bool:
+        need = Need(0, 1, morning, True, pieces=((start, end),))
+        return roster.crews(0, (need,)) is not None
+
+    assert dealt(780, 1140)
+    assert not dealt(780, 1140, morning=True)
+    assert not dealt(780, 1500)
 
 
 def test_hands_wanted_at_the_bases_come_before_promised_crews() -> None:

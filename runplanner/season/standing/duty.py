@@ -33,6 +33,16 @@ class Duty:
                 start = rest.end_min
         return [*found, (start, run.end_min)]
 
+    def bears(self, day: Sequence[Piece]) -> bool:
+        """Tell whether a day, sorted, is short enough, with breaks in time and one work at once."""
+        first = since = over = day[0][0]
+        for start, end in day:
+            since = start if start - over >= self.pause else since
+            if start < over or end - since > self._stretch:
+                return False
+            over = end
+        return over - first <= self._most
+
     def until(self, day: Sequence[Piece], now: int) -> int:
         """Return until when somebody with this day may work from ``now`` on; ``now`` if not."""
         if not day:

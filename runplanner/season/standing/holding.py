@@ -44,7 +44,8 @@ class Holding:
         """Return what people the shifts of every day want."""
         wanted: dict[int, list[Need]] = {}
         for key, judged in days.items():
-            wanted.setdefault(key[0], []).append(self._told(key, judged).need)
+            need = self._roster.timed(key[0], self._told(key, judged).need, judged.run)
+            wanted.setdefault(key[0], []).append(need)
         return {day: tuple(sorted(found)) for day, found in wanted.items()}
 
     def crewed(self, days: Mapping[Key, Judged], day: int) -> bool:

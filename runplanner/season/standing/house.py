@@ -9,7 +9,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from runplanner.daybook.honey_line import Came, honey_line
-from runplanner.days import DAY_MIN, NEVER, Span, without
+from runplanner.days import DAY_MIN, NEVER, Span, day_of, without
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.standing.duty import Duty, PeoplesDay, Piece
 from runplanner.season.standing.floor import NO_HARM, Floor, Harm, Honey, Lot, Spin
@@ -55,6 +55,17 @@ class BaseWork(NamedTuple):
     spinning: tuple[Spin, ...]
     milli_cents: int
     late_milli_cents: int = 0
+
+    def inside(self) -> dict[tuple[int, int], list[Piece]]:
+        """Return what is mixed and spun, by day and person."""
+        found: dict[tuple[int, int], list[Piece]] = {}
+        for mix in self.mixing:
+            found.setdefault((day_of(mix.start_min), mix.person), []).append(mix[:2])
+        for spin in self.spinning:
+            for person in spin.people:
+                done = spin.start_min, spin.end_min
+                found.setdefault((day_of(spin.start_min), person), []).append(done)
+        return found
 
 
 NO_WORK = BaseWork((), (), 0)
@@ -126,6 +137,7 @@ class House:
         self._duty = Duty(ground.outfit.hours)
         self._mixed: dict[tuple[int, int, People], list[Mix]] = {}
         self._spun_days: dict[object, tuple[Spin, ...]] = {}
+        self._inside = self._past.inside()
         self._has_spun = self._by_halves(self._past.spinning)
         self._promised = self._by_halves(promised)
         rates = ground.outfit.honey_house.boxes_per_h
@@ -137,7 +149,7 @@ class House:
 
     def work(self, calls: Calls) -> BaseWork | None:
         """Return the base work, or None where honey or syrup cannot keep up."""
-        days = _Days(self._duty, self._roster, calls, self._past)
+        days = _Days(self._duty, self._roster, calls, self._inside)
         mixing = self._mix(days, calls)
         if mixing is None:
             return None
@@ -387,11 +399,17 @@ class House:
 class _Days:
     """What everybody does on each day, as far as it is known yet: trucks, mixing, the past."""
 
-    def __init__(self, duty: Duty, roster: Roster, calls: Calls, past: BaseWork) -> None:
+    def __init__(
+        self,
+        duty: Duty,
+        roster: Roster,
+        calls: Calls,
+        inside: Mapping[tuple[int, int], Sequence[Piece]],
+    ) -> None:
         self._duty = duty
         self._roster = roster
         self._calls = calls
-        self._past = past
+        self._inside = inside
         self._known: dict[int, PeoplesDay] = {}
         self._people: dict[int, People] = {}
         self.mixed: dict[int, list[Mix]] = {}
@@ -428,13 +446,9 @@ class _Days:
             pieces = self._duty.pieces(self._calls.runs[day, need.truck])
             for person in crew:
                 found.setdefault(person, []).extend(pieces)
-        for mix in self._past.mixing:
-            if mix.start_min // DAY_MIN == day:
-                found.setdefault(mix.person, []).append((mix.start_min, mix.end_min))
-        for spin in self._past.spinning:
-            if spin.start_min // DAY_MIN == day:
-                for person in spin.people:
-                    found.setdefault(person, []).append((spin.start_min, spin.end_min))
+        for (when, person), done in self._inside.items():
+            if when == day:
+                found.setdefault(person, []).extend(done)
         return {person: sorted(pieces) for person, pieces in found.items()}
 
 

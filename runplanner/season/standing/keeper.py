@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable, Mapping
 
-from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.phrase import phrase
 from runplanner.season.standing.chains import Chains, by_yard
@@ -39,7 +38,7 @@ class Keeper:
         self.standing = standing or Standing()
         self.judge = judge or Judge(ground)
         driven, base = self.standing.driven, self.standing.base
-        self.roster = Roster(ground, _indoors(base))
+        self.roster = Roster(ground, base.inside())
         self.stores = Stores(ground, driven, [(mix.end_min, mix.ml) for mix in base.mixing])
         self._house = House(ground, self.roster, base, self.stores.ready_ml, self.standing.spinning)
         wished = {key: crew for key, (_, crew) in self.standing.shifts.items()}
@@ -186,9 +185,3 @@ class Keeper:
         planned = [one for key, one in days.items() if key not in self.standing.driven]
         line = self._house.in_line(lots)
         return base if spun_before_up(self.ground, planned, line, base) else None
-
-
-def _indoors(base: BaseWork) -> set[tuple[int, int]]:
-    """Return ``(day, person)`` of mixing and spinning that has begun."""
-    mixed = {(day_of(mix.start_min), mix.person) for mix in base.mixing}
-    return mixed | {(day_of(spin.start_min), who) for spin in base.spinning for who in spin.people}

@@ -1,11 +1,14 @@
 """Who is on which truck, and who is free to spin or mix."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import NamedTuple
 
+from runplanner.days import DAY_MIN
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Truck
+from runplanner.season.standing.duty import Duty, Piece
+from runplanner.trips.clock import Run
 from runplanner.trips.ground import Ground
 
 
@@ -13,7 +16,8 @@ class Need(NamedTuple):
     """A shift that wants people: truck index, how many, and the half-days it touches.
 
     ``fixed`` names (by index) a crew that is out already or was out; ``wished`` one that was
-    promised, kept as far as it is there.
+    promised, kept as far as it is there.  ``pieces`` are its minutes between breaks, told on days
+    on which somebody has worked inside (`Roster.timed`).
     """
 
     truck: int
@@ -22,14 +26,25 @@ class Need(NamedTuple):
     second_half: bool
     fixed: tuple[int, ...] = ()
     wished: tuple[int, ...] = ()
+    pieces: tuple[Piece, ...] = ()
 
 
 class Roster:
-    """Deals people out to the shifts of a day, sparing those who can spin or mix."""
+    """Deals people out to the shifts of a day, sparing those who can spin or mix.
 
-    def __init__(self, ground: Ground, indoors: Collection[tuple[int, int]] = ()) -> None:
-        """``indoors`` names ``(day, person)`` of those who have mixed or spun that day."""
-        self._indoors = frozenset(indoors)
+    Args:
+        ground: The campaign.
+        inside: What has been mixed and spun, by day and person: whoever was inside goes out in
+            the day's other half, as far as duty and breaks allow.
+    """
+
+    def __init__(
+        self, ground: Ground, inside: Mapping[tuple[int, int], Sequence[Piece]] | None = None
+    ) -> None:
+        self._inside = inside or {}
+        self._inside_on = frozenset(day for day, _ in self._inside)
+        self._noon_min = ground.outfit.hours.noon_min
+        self._duty = Duty(ground.outfit.hours)
         self._trucks = ground.outfit.trucks
         self._people = ground.outfit.people
         self.crews = cache(self._crews)
@@ -39,12 +54,18 @@ class Roster:
         """Return the people (by index) who are not away on a day."""
         return tuple(i for i, person in enumerate(self._people) if day not in person.off_days)
 
+    def timed(self, day: int, need: Need, run: Run) -> Need:
+        """Return a need with its minutes, where who has worked inside that day hangs on them."""
+        if day not in self._inside_on:
+            return need
+        return need._replace(pieces=tuple(self._duty.pieces(run)))
+
     def _crews(self, day: int, needs: tuple[Need, ...]) -> tuple[tuple[int, ...], ...] | None:
         """Return a crew for each need, driver first, or None where people run short."""
         taken = {i for need in needs for i in need.fixed}
-        free = (i for i in self.here(day) if i not in taken and (day, i) not in self._indoors)
+        free = (i for i in self.here(day) if i not in taken)
         here = sorted(free, key=lambda i: _skills(self._people[i]))
-        drivers = self._drivers(needs, here)
+        drivers = self._drivers(day, needs, here)
         if drivers is None:
             return None
         left = [i for i in here if i not in drivers]
@@ -53,23 +74,35 @@ class Roster:
             if need.fixed:
                 crews.append(need.fixed)
                 continue
-            if len(left) < need.crew - 1:
+            may = [i for i in left if self._may_go(day, i, need)]
+            if len(may) < need.crew - 1:
                 return None
-            riders = _wished_first(need, needs[at + 1 :], left)[: need.crew - 1]
+            riders = _wished_first(need, needs[at + 1 :], may)[: need.crew - 1]
             crews.append((driver, *riders))
             left = [i for i in left if i not in riders]
         return tuple(crews)
 
-    def _drivers(self, needs: Sequence[Need], here: Sequence[int]) -> tuple[int, ...] | None:
+    def _may_go(self, day: int, person: int, need: Need) -> bool:
+        """Tell whether what somebody has done inside on a day leaves him free for a shift."""
+        done = self._inside.get((day, person))
+        if not done:
+            return True
+        noon = day * DAY_MIN + self._noon_min
+        apart = not any(need.second_half if start >= noon else need.first_half for start, _ in done)
+        return apart and self._duty.bears(sorted([*done, *need.pieces]))
+
+    def _drivers(
+        self, day: int, needs: Sequence[Need], here: Sequence[int]
+    ) -> tuple[int, ...] | None:
         if not needs:
             return ()
         if needs[0].fixed:
-            rest = self._drivers(needs[1:], here)
+            rest = self._drivers(day, needs[1:], here)
             return None if rest is None else (needs[0].fixed[0], *rest)
         truck = self._trucks[needs[0].truck]
         for i in _wished_first(needs[0], needs[1:], here):
-            if _may_drive(self._people[i], truck):
-                rest = self._drivers(needs[1:], [j for j in here if j != i])
+            if _may_drive(self._people[i], truck) and self._may_go(day, i, needs[0]):
+                rest = self._drivers(day, needs[1:], [j for j in here if j != i])
                 if rest is not None:
                     return (i, *rest)
         return None
