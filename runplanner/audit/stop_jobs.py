@@ -202,12 +202,14 @@ def honey_gone(book: Book) -> Breaches:
 def health_last(book: Book) -> Breaches:
     """A yard that is not sound is the last yard of its trip; a standstill is suspicion, too.
 
-    Once that stop has begun, the stops at other yards still to come are at fault.
+    Several calls on end may be made at it.  Once such a stop has begun, the stops at other yards
+    still to come are at fault.
     """
     for stops in book.trips():
         yards = [stop for stop in stops if stop.yard is not None]
-        for number, stop in enumerate(yards[:-1], 1):
-            if stop.yard is None or stop.yard.health is Health.SOUND:
+        for number, stop in enumerate(yards, 1):
+            others = [one for one in yards[number:] if one.yard != stop.yard]
+            if stop.yard is None or stop.yard.health is Health.SOUND or not others:
                 continue
             health = word(stop.yard.health)
             yield stop.breach(
@@ -215,7 +217,7 @@ def health_last(book: Book) -> Breaches:
             )
             if to_come(book.plan, stop.call.start_min):
                 continue
-            for one in yards[number:]:
-                if one.ahead and one.yard != stop.yard:
+            for one in others:
+                if one.ahead:
                     said = phrase("after a yard that is {health}", health=health)
                     yield one.breach(said, phrase("no other yard after it"))

@@ -10,7 +10,7 @@ from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Route, boards_moved, in_halves, judged
 from runplanner.trips.pack import Packed, fits, pack
 from runplanner.trips.ride import LOAD, Ride, Way, laid_out, road
-from runplanner.visits.stop import Stop
+from runplanner.visits.stop import Stop, first_at_last_yard
 
 __all__ = ["LOAD", "Judge", "Judged", "boards_moved", "in_halves"]
 
@@ -99,7 +99,8 @@ class Judge:
     def _pack(self, hauler: int, trip: Trip) -> Packed | None:
         key = (hauler, trip)
         if key not in self._packs:
-            early = any(self.ground.last_only[stop.yard] for stop in trip[:-1])
+            yards = [stop.yard for stop in trip]
+            early = any(self.ground.last_only[one] for one in yards[: first_at_last_yard(yards)])
             self._packs[key] = None if early else pack(self.ground, hauler, trip)
         return self._packs[key]
 

@@ -113,6 +113,17 @@ def _is_kept(
     return False
 
 
+def first_at_last_yard(yards: Sequence[object]) -> int:
+    """Return the number, from 0, of the first of a trip's stops that no other yard follows.
+
+    ``yards`` are those of its stops in order; one yard may be served by several on end.
+    """
+    at = max(0, len(yards) - 1)
+    while at and yards[at - 1] == yards[-1]:
+        at -= 1
+    return at
+
+
 class Visit(NamedTuple):
     """A stop with its times; a ``fact`` has been driven and is not judged again.
 

@@ -6,11 +6,12 @@ import pytest
 
 from runplanner.audit.audit import REWRITTEN, RULES, audit
 from runplanner.daybook.plan import Plan
+from runplanner.outfit.yards import Health
 from tests.audit.breaches_driven import DRIVEN
 from tests.audit.breaches_trips import TRIPS
 from tests.audit.breaches_yards import YARDS
 from tests.audit.feeder_plan import FEEDERS, feeders_fetched
-from tests.audit.plans import PLANS
+from tests.audit.plans import PLANS, plain
 from tests.audit.planted import Edge, Planted, Table, edited
 from tests.audit.strips_plan import STRIPS, two_doses, two_substances
 from tests.audit.wet_plan import WET, wet_boxes
@@ -47,6 +48,17 @@ def test_good_plans_with_strips_of_two_kinds(plan: Callable[[], Plan]) -> None:
 def test_good_plan_with_feeders_fetched() -> None:
     """Nor is anything found where empty feeders are fetched."""
     assert () == audit(feeders_fetched())
+
+
+def test_a_yard_served_by_two_calls_on_end_may_be_watched() -> None:
+    """Both calls of each trip at the first yard: none comes before another yard."""
+    calls = {f"shifts.{day}.trips.0.calls.2.{name}": to
+             for day in (0, 1) for name, to in (("yard", "yard1"), ("place", 1))}  # fmt: skip
+    watched: dict[str, object] = {"outfit.yards.0.health": Health.WATCH}
+
+    assert "last yard" in {finding.rule for finding in audit(edited(plain(), watched))}
+    found = audit(edited(plain(), {**watched, **calls}))
+    assert "last yard" not in {finding.rule for finding in found}
 
 
 def test_feeders_came_off_before_a_last_round_of_a_yard_that_died() -> None:

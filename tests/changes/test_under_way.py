@@ -1445,6 +1445,30 @@ def test_a_watched_yard_in_two_parts_is_no_other_yard() -> None:
     assert [(), (Against.BEHIND,)] == [one.against for one in red(facts)[0].trips[0].calls[2:4]]
 
 
+def test_a_last_yard_in_two_parts_may_come_to_be_watched() -> None:
+    """Creek Mouth is served by two calls on end, and no other yard follows."""
+    calls = "shifts.0.trips.0.calls"
+    plan = running_plan()
+    both = edited(plan, {
+        f"{calls}.3.yard": "creek-mouth", f"{calls}.3.actions": (),
+        f"{calls}.3.place": plan.shifts[0].trips[0].calls[2].place,
+    })  # fmt: skip
+    facts = put_in("watch Creek Mouth", now="Thu 4 Mar 8:10", plan=both)
+
+    assert not [one for one in facts.notes if "not sound" in one]
+    assert [()] * 3 == [one.against for one in red(facts)[0].trips[0].yards()]
+
+
+def test_a_stop_in_two_parts_is_said_once_to_be_left_out() -> None:
+    """Fernbank's two calls go with one line."""
+    calls = running_plan().shifts[0].trips[0].calls
+    again = replace(calls[3], actions=(), planned=())
+    both = edited(running_plan(), {"shifts.0.trips.0.calls": (*calls[:4], again, *calls[4:])})
+
+    notes = put_in("home Red", now="Thu 4 Mar 9:00", plan=both).notes
+    assert ("tell Red: Base 10:49, home 11:07; left out: Fernbank",) == notes
+
+
 def test_a_later_trip_goes_in_another_order_once_it_has_loaded() -> None:
     """Nobody calls the trip off: its driver goes to the sound yard first."""
     plan = to_two_yards()

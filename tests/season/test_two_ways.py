@@ -6,13 +6,14 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
+from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Clearing
+from runplanner.outfit.yards import Clearing, Health
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.proof.owed import parts_of
 from runplanner.trips.ground import Ground
 from tests.outfits import daily
-from tests.season.shapes import DONE, a_bill, calls_with, did, planned
+from tests.season.shapes import DONE, a_bill, calls_with, did, planned, trips
 from tests.season.tiny import (
     boards_on_already,
     boards_or_brush,
@@ -75,6 +76,22 @@ def test_what_boards_are_too_few_for_is_brushed() -> None:
     assert DONE == plan.tally
     assert {sum(off.colonies for off in offs(plan) if off.way is way)
             for way in (None, Clearing.BRUSH)} <= {0, 2, 4}  # fmt: skip
+
+
+def test_a_watched_yard_is_cleared_both_ways_at_one_stop() -> None:
+    """The first day is fair for half an hour, for two boards: on the next two are brushed as well.
+
+    Both take-offs lie at one stop, after which no other yard comes.
+    """
+    hours = (Span(480, 510), Span(DAY_MIN + 480, DAY_MIN + 1_080))
+    outfit = with_yard(few_boards_and_brush(), open_spans=hours)
+    sound = planned(outfit)
+    watched = planned(with_yard(outfit, health=Health.WATCH))
+
+    assert 2 == len(calls_with(watched, Job.TAKE_OFF))
+    assert [["yard1"], ["yard1", "yard1"]] == trips(watched)
+    assert did(sound) == did(watched)
+    assert sound.bill == watched.bill
 
 
 def test_boards_on_already_are_only_taken_off() -> None:

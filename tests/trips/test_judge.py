@@ -160,6 +160,17 @@ def test_a_doubtful_yard_comes_last(health: Health) -> None:
     assert judge(facts, (doubtful,), (sound,)) is not None
 
 
+def test_a_doubtful_yard_may_be_served_by_several_calls_on_end() -> None:
+    """No other yard comes after them; one between does."""
+    facts = ground(a_yard(1), replace(a_yard(2), health=Health.WATCH))
+    sound, strips, feed = Stop(0, strips=True), Stop(1, strips=True), Stop(1, round=1, fed=10)
+
+    assert judge(facts, (feed, strips)) is not None
+    assert judge(facts, (sound, feed, strips)) is not None
+    assert judge(facts, (feed, sound, strips)) is None
+    assert judge(facts, (feed, strips, sound)) is None
+
+
 def test_a_trip_that_does_not_ride() -> None:
     """80 boxes of 16 kg are more than the truck may carry."""
     facts = ground(*numbered(1, boxes=80))

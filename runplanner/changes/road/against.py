@@ -19,6 +19,7 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED, Health, Yard
 from runplanner.phrase import Phrase
+from runplanner.visits.stop import first_at_last_yard
 
 _FEEDING: Final = {Job.FEED, Job.STRIPS, Job.BLOCK}
 """What a yard under suspicion or at a standstill may be given where that is agreed."""
@@ -63,8 +64,9 @@ def overloaded(draft: Draft, out: Out, trip: Trip) -> Mapping[Call, Phrase]:
 
 
 def out_of_order(outfit: Outfit, stops: Sequence[Call]) -> list[Call]:
-    """Return the stops at yards that are not sound and come before others."""
-    return [one for one in stops[:-1] if not is_sound(outfit, one)]
+    """Return the stops at yards that are not sound and come before other yards."""
+    last = first_at_last_yard([one.yard for one in stops])
+    return [one for one in stops[:last] if not is_sound(outfit, one)]
 
 
 def comes_from(draft: Draft, trip: Trip, call: Call) -> list[Call]:

@@ -359,7 +359,7 @@ def _noted(
     kept = tuple(one for one in draft.notes if one not in before)
     left_out = [str(one.parts["yards"]) for one in before if "yards" in one.parts]
     left_out += [draft.outfit.yard(yard).name for _, yard in gone]
-    words = _words(draft, shift, calls, ", ".join(left_out))
+    words = _words(draft, shift, calls, ", ".join(dict.fromkeys(left_out)))
     return replace(draft, notes=kept).noted(words)
 
 

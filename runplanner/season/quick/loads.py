@@ -10,7 +10,7 @@ from runplanner.season.quick.clock import Node
 from runplanner.season.quick.facts import Facts
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
-from runplanner.visits.stop import Stop
+from runplanner.visits.stop import Stop, first_at_last_yard
 
 FULL = 1 + 1e-9
 """The whole deck, with a grain for sums of fractions."""
@@ -42,6 +42,7 @@ class Loads:
     ) -> None:
         outfit, haul, day = ground.outfit, ground.haulers[way.hauler], way.day
         self.facts = facts
+        self._yards = [stop.yard for stop in stops]
         self.work = [ground.stop_min(stop, haul.crew) for stop in stops]
         self.nodes: list[Node] = [
             (fact.place, work, fact.spans, fact.settled)
@@ -98,11 +99,16 @@ class Loads:
             deck += self.deck[i]
             ready = max(ready, fact.goods_min)
         spare = self._spare(trip, load_g + self._tank_g(ml))
-        if spare is None or deck > FULL or any(facts[i].last for i in trip[:-1]):
+        if spare is None or deck > FULL or self._too_early(trip):
             return None
         loading = (self._store, self._load_min(ml), self._store_spans, ready)
         nodes = (loading, *[self.nodes[i] for i in trip], *self._ends(trip))
         return Laid(nodes, spare, deck, sum(node[1] for node in nodes))
+
+    def _too_early(self, trip: tuple[int, ...]) -> bool:
+        """Tell whether a yard that must be the last of its trip comes before another."""
+        last = first_at_last_yard([self._yards[i] for i in trip])
+        return any(self.facts[i].last for i in trip[:last])
 
     def _ends(self, trip: tuple[int, ...]) -> list[Node]:
         """Return the calls at a trip's end; where there are two, the first unloads all."""

@@ -11,7 +11,7 @@ from runplanner.season.standing.state import State
 from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
 from runplanner.visits.chain import merged
-from runplanner.visits.stop import Stop, unkept
+from runplanner.visits.stop import Stop, first_at_last_yard, unkept
 
 TRIES_AFTER_FIRST = 3
 SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)
@@ -259,8 +259,12 @@ class Inserter:
         end = outfit.honey_house.base.place if honey else store
         places = [store, *(ground.place(other.yard, day.day) for other in trip), end]
         here = ground.place(stop.yard, day.day)
-        last = len(trip) - 1 if ground.last_only[trip[-1].yard] else len(trip)
-        first = len(trip) if ground.last_only[stop.yard] else 0
+        first, last = 0, len(trip)
+        end, same = first_at_last_yard([other.yard for other in trip]), trip[-1].yard == stop.yard
+        if ground.last_only[stop.yard]:
+            first = end if same else last
+        if ground.last_only[trip[-1].yard] and not same:
+            last = end
         for at in range(first, last + 1):
             a, b = places[at], places[at + 1]
             extra = (
