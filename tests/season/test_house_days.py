@@ -168,6 +168,29 @@ def test_nothing_new_changes_nobody_who_spins(now_min: int) -> None:
     assert base.spinning == again.spinning
 
 
+def test_nobody_is_rung_up_as_who_spins_is_due_a_break() -> None:
+    """Ann has spun from noon to 18:00, and the house shuts at 18:30: the rest waits, as planned."""
+    outfit = an_outfit()
+    house = replace(outfit.honey_house, spin_to_min=18 * 60 + 30)
+    outfit = replace(outfit, honey_house=house)
+    lots = [Lot(720, 0, 60, 400, 0), Lot(780, 0, 18, 400, 0)]
+    base, _ = _worked(outfit, lots)
+    assert base is not None
+    first, second, rest = base.spinning
+    assert [(0,), (720, 1020, 1080)] == [
+        first.people,
+        (first.start_min, second.start_min, second.end_min),
+    ]
+    assert rest.start_min > DAY_MIN
+
+    ground = Ground(outfit, 1050)
+    again = House(ground, Roster(ground), BaseWork((), (first, second), 0)).work(
+        Calls({}, {}, lots, [])
+    )
+    assert again is not None
+    assert base.spinning == again.spinning
+
+
 @pytest.mark.parametrize("counted", [12, 9, 0])
 def test_fewer_boxes_leave_the_afternoon_to_whom_it_was_promised(counted: int) -> None:
     """Bob spins 12 boxes of noon, as Ann has the morning's; of those there are fewer, or none.

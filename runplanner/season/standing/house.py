@@ -370,17 +370,16 @@ class House:
             if not floor.wants(end):
                 continue
             here = days.on(day).copy() if here is None else here
-            begin = max(start, self._spin_from_min)
+            begin, now = max(start, self._spin_from_min), (day, half == 1)
+            there, stood = self._stood(floor.spins, now)
             team = [
                 i
                 for i in days.free(day)[half]
                 if i in self._spinners
                 and (self._half_of(start), i) not in busy
-                and here.again(i, begin, end) is not None
+                and (i in there or here.again(i, begin, end) is not None)
             ]
             if len(team) > most:
-                now = (day, half == 1)
-                there, stood = self._stood(floor.spins, now)
                 told = [i for i in team if (now, i) in self._promised]
                 team.sort(key=lambda i: (i not in there, i not in told, i in stood, i))
             floor.run(begin, end, tuple(sorted(team[:most])), here)
