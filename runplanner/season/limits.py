@@ -77,14 +77,14 @@ def _late_leave(
 
 
 def _chains_hold(keeper: Keeper, state: State, judged: Judged, run: Run, row: int) -> bool:
-    """Tell whether every yard visited after ``row`` still has an unbroken chain."""
+    """Tell whether every yard visited from ``row`` on still has an unbroken chain."""
     key = (judged.day.day, keeper.ground.truck_index[judged.day.hauler])
     visits = iter(judged.visits)
     moved: dict[int, list[Visit]] = {}
     for i, (call, times) in enumerate(zip(judged.calls, run.times, strict=True)):
         if call[1] >= 0:
             visit = next(visits)
-            if i > row:
+            if i >= row:
                 visit = visit._replace(
                     start_min=times.start_min, end_min=times.end_min, leave_min=times.leave_min
                 )

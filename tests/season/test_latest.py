@@ -5,11 +5,16 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Plan
+from runplanner.outfit.yards import Clearing
 from runplanner.season import limits
-from runplanner.season.limits import LAG_MIN
-from tests.outfits import a_yard, an_outfit
+from runplanner.season.limits import LAG_MIN, latest_leaves
+from runplanner.season.standing.keeper import Keeper
+from runplanner.trips.day import Day
+from runplanner.trips.ground import Ground
+from runplanner.visits.stop import Stop
+from tests.outfits import a_yard, an_outfit, daily
 from tests.season.shapes import planned
-from tests.season.tiny import four, tiny, waits_for_the_bees
+from tests.season.tiny import ANN, four, tiny, waits_for_the_bees
 
 
 def late_by(plan: Plan) -> list[list[int]]:
@@ -38,6 +43,24 @@ def test_without_the_chain_a_latest_time_would_know_no_lag(monkeypatch: pytest.M
     monkeypatch.setattr(limits, "_chains_hold", lambda *_: True)
 
     assert LAG_MIN < late_by(planned(waits_for_the_bees()))[0][0]
+
+
+def test_boards_put_on_late_still_have_the_night_they_want() -> None:
+    """They are on at 15:14 for 16 hours, and the yard is cleared at 8:00: 46 minutes and the lag.
+
+    Any hour of the evening but for that: the yard may be worked till 19:00.
+    """
+    yard = four(1, 3, clearing=Clearing.BOARDS, open_spans=daily(8 * 60, 19 * 60, range(3)))
+    outfit = tiny([(10, 0)], [yard], 3, people=(ANN,))
+    keeper = Keeper(Ground(replace(outfit, rules=replace(outfit.rules, board_least_min=16 * 60))))
+    on = Day(0, 0, ((Stop(0, boards=4, from_min=15 * 60),),))
+    off = Day(1, 0, ((Stop(0, off=4, boxes=6, round=1, fed=4, strips=True),),))
+    state = keeper.replace_all(keeper.empty(), {(0, 0): on, (1, 0): off})
+    assert state is not None
+
+    _, leave, _ = latest_leaves(keeper, state, state.days[0, 0])
+    assert 15 * 60 + 14 == state.days[0, 0].run.times[1].leave_min
+    assert 16 * 60 + LAG_MIN == leave
 
 
 def test_nobody_leaves_into_slow_hours_that_pass_the_longest_driving() -> None:
