@@ -105,6 +105,9 @@ def _figures(outfit: Outfit) -> Iterator[Figure]:
             trailer.speed_permille,
             1,
         )
+        if trailer.nose is not None:
+            said = phrase("the drawbar of {trailer} in mm", trailer=called(trailer))
+            yield said, trailer.nose.drawbar_mm, 1
     for yard in outfit.yards:
         name = called(yard)
         yield phrase("colonies of {name}", name=name), yard.colonies, 0

@@ -8,7 +8,15 @@ from runplanner.outfit.areas import Area
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.trucks import Axles, Nose
 from runplanner.outfit.yards import Clearing, Health
-from tests.audit.plans import PLANS, boards, far_away, left_undone, plain, with_trailer
+from tests.audit.plans import (
+    PLANS,
+    boards,
+    far_away,
+    left_undone,
+    measured_nose,
+    plain,
+    with_trailer,
+)
 from tests.audit.planted import Edge, Planted, Table, edited
 
 
@@ -40,6 +48,7 @@ SENSE: Table = (
     Planted("facts", plain, {"outfit.feed.sugar_permille": 0}),
     Planted("facts", plain, {"outfit.trucks.0.speed_permille": 0}),
     Planted("facts", with_trailer, {"outfit.trailers.0.speed_permille": -5}),
+    Planted("facts", measured_nose, {"outfit.trailers.0.nose.drawbar_mm": 0}),
     Planted("facts", plain, {"outfit.yards.1.colonies": -1}),
     Planted("facts", plain, {"outfit.boxes": ()}),
     Edge(

@@ -16,7 +16,7 @@ from runplanner.daybook.trip import Action, Carried, Job, Shift, Trip
 from runplanner.days import Span
 from runplanner.outfit.bases import Base, HoneyHouse
 from runplanner.outfit.outfit import Deadline
-from runplanner.outfit.trucks import Axles, Deck, Trailer
+from runplanner.outfit.trucks import Axles, Deck, Nose, Trailer
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import phrase
 from tests.audit.planted import edited
@@ -314,6 +314,11 @@ def with_trailer() -> Plan:
     return plan_of(outfit, shifts, spinning, (Mixing(-960, -920, "bob", 132_000),), bill)
 
 
+def measured_nose() -> Plan:
+    """The trailer's deck reaches behind its axle by more than before it: no load is on its nose."""
+    return edited(with_trailer(), {"outfit.trailers.0.nose": Nose(0, 1_000, 1_000)})
+
+
 def far_away() -> Plan:
     """Home, feed store and honey house apart, far yards, a break on each day, things late.
 
@@ -481,6 +486,7 @@ def left_on_purpose() -> Plan:
 
 
 PLANS = {
-    plan.__name__: plan for plan in (plain, boards, two_rounds, with_trailer, far_away, left_undone)
+    plan.__name__: plan
+    for plan in (plain, boards, two_rounds, with_trailer, measured_nose, far_away, left_undone)
 }
 """Every good plan by name."""
