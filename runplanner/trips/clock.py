@@ -8,6 +8,9 @@ from runplanner.haulage.day_clock import DayClock, Step, Times
 from runplanner.haulage.rush import Rush
 from runplanner.outfit.people import Hours
 
+MOST_TIMES_LATER = 8
+"""How often a day in busy hours is begun later once more (guessed; one or two do)."""
+
 
 class Run(NamedTuple):
     """A day that works."""
@@ -45,7 +48,7 @@ def run_day(
         _run(steps, home_min, (opens, closes), (rests, rush)) for rests in hours.ways_to_rest()[1:]
     )
     found = [one for one in (run, *others) if one is not None]
-    return min(found, key=lambda one: one.end_min - one.start_min, default=None)
+    return min(found, key=_length, default=None)
 
 
 Rules = tuple[Hours, Rush | None]
@@ -59,7 +62,7 @@ def _run(
     if early is None or early.end_min > closes:
         return None
     run = _shortest(steps, home_min, early, closes, rules)
-    fit = run.end_min - run.start_min <= hours.duty_max_min
+    fit = _length(run) <= hours.duty_max_min
     return run if fit and run.driving_min <= hours.driving_max_min else None
 
 
@@ -77,27 +80,46 @@ def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, rul
         if missed is None or missed.end_min > closes:
             break
         run = _later(steps, home_min, missed, closes, rules)
-        best = min(best, run, key=lambda one: one.end_min - one.start_min)
+        best = min(best, run, key=_length)
     return best
 
 
 def _later(steps: Sequence[Step], home_min: int, early: Run, closes: int, rules: Rules) -> Run:
     """Return the same day begun later, where that makes the duty shorter.
 
+    Where hours differ a drive begun later may be shorter: what is waited then is saved as well.
+    """
+    best = _once_later(steps, home_min, early, closes, rules)
+    for _ in range(MOST_TIMES_LATER if rules[1] is not None else 0):
+        further = _once_later(steps, home_min, best, closes, rules)
+        if _length(further) >= _length(best):
+            break
+        best = further
+    return best
+
+
+def _once_later(steps: Sequence[Step], home_min: int, early: Run, closes: int, rules: Rules) -> Run:
+    """Return the same day begun later by what it waits, where that makes the duty shorter.
+
     Waiting that served as a break may have to be made good by a break elsewhere, so the
     later start may also mean a later end; or so much of the wait stays as makes a break.
     """
     waited, room = _waste(early)
-    shift, length = min(waited, room), early.end_min - early.start_min
+    shift, length = min(waited, room), _length(early)
     best, shortest = early, length
     for later in (shift, shift - rules[0].duty_break_min):
         if later <= 0 or shortest <= length - later:
             break
         late = drive(steps, home_min, early.start_min + later, *rules)
         if late is not None and late.end_min <= closes:
-            best = min(best, late, key=lambda run: run.end_min - run.start_min)
-            shortest = best.end_min - best.start_min
+            best = min(best, late, key=_length)
+            shortest = _length(best)
     return best
+
+
+def _length(run: Run) -> int:
+    """Return the minutes from leaving home to being back."""
+    return run.end_min - run.start_min
 
 
 def _waste(run: Run) -> tuple[int, int]:

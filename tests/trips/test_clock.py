@@ -546,3 +546,12 @@ def test_one_rest_does_for_a_leg_that_grows_meanwhile() -> None:
 
     assert run is not None
     assert ((Span(400, 445),), 535, 110) == (run.breaks, run.end_min, run.driving_min)
+
+
+@pytest.mark.parametrize("from_min", [0, 400, 500])
+def test_nobody_waits_for_minutes_that_a_quicker_drive_saves(from_min: int) -> None:
+    """Loaded by 7:00 the leg takes 45; begun 135 minutes later it takes 30, and 15 are waited."""
+    run = run_day([step(0, 60), step(30, 30, (600, 900))], 30, 0, HOURS, from_min, RUSH)
+
+    assert run is not None
+    assert (510, 600, 660) == (run.start_min, run.times[1].arrive_min, run.end_min)
