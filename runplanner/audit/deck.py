@@ -1,6 +1,7 @@
 """Deck places: how many columns of boxes a deck has, and how many the goods take."""
 
 from collections import Counter
+from typing import NamedTuple
 
 from runplanner.audit.book import Book, Rig, Stop
 from runplanner.audit.cargo import Cargo
@@ -45,10 +46,17 @@ def _decks(rig: Rig) -> list[Deck]:
     return [rig.truck.deck] + ([] if rig.trailer is None else [rig.trailer.deck])
 
 
-def _footprint(book: Book, trip: Trip) -> BoxKind:
-    """The largest box aboard on this trip, or else the largest there is.
+class _Floor(NamedTuple):
+    """What each column stands on."""
 
-    Of kinds with the same floor area the longer one counts.
+    length_mm: int
+    width_mm: int
+
+
+def _footprint(book: Book, trip: Trip) -> _Floor:
+    """A floor that every kind of box aboard on this trip fits, or else every kind there is.
+
+    Its length is that of the longest, its width that of the widest of them.
     """
     yards = (
         call.yard
@@ -57,10 +65,14 @@ def _footprint(book: Book, trip: Trip) -> BoxKind:
         if job.boxes or job.brood_boxes or job.wet
     )
     kinds = [book.boxes[book.yards[yard].box] for yard in yards]
-    return max(kinds or book.outfit.boxes, key=lambda k: (k.length_mm * k.width_mm, k.length_mm))
+    kinds = kinds or list(book.outfit.boxes)
+    return _Floor(
+        max(max(kind.length_mm, kind.width_mm) for kind in kinds),
+        max(min(kind.length_mm, kind.width_mm) for kind in kinds),
+    )
 
 
-def _on_deck(deck: Deck, foot: BoxKind) -> int:
+def _on_deck(deck: Deck, foot: _Floor) -> int:
     along = (deck.length_mm // foot.length_mm) * (deck.width_mm // foot.width_mm)
     across = (deck.length_mm // foot.width_mm) * (deck.width_mm // foot.length_mm)
     return max(along, across)
@@ -71,7 +83,7 @@ def under(book: Book, stop: Stop, tank: Container) -> int:
     return _under(tank, _footprint(book, stop.trip))
 
 
-def _under(tank: Container, foot: BoxKind) -> int:
+def _under(tank: Container, foot: _Floor) -> int:
     long, wide = tank.length_mm, tank.width_mm
     along = ceil_div(long, foot.length_mm) * ceil_div(wide, foot.width_mm)
     across = ceil_div(long, foot.width_mm) * ceil_div(wide, foot.length_mm)

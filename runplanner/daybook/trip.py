@@ -152,6 +152,10 @@ class Call:
         """Tell whether honey boxes come aboard here."""
         return self.boxes() > 0
 
+    def handles_boxes(self) -> bool:
+        """Tell whether boxes of any sort, full or emptied, come aboard or go out here."""
+        return any(one.boxes or one.brood_boxes or one.wet for one in self.actions)
+
     def planned_limit(self) -> int:
         """Return the boxes limit as planned, whatever counts have made of it."""
         return self.boxes_limit if self.limit_was is None else self.limit_was

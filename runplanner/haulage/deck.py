@@ -1,17 +1,35 @@
 """Deck places: how many columns stand on a loading floor.
 
-A *deck place* is one column of the largest box footprint aboard.  Boxes stand in columns,
-a tank covers whole places, and small goods fill places of their own.
+A *deck place* is one column on a floor that takes every kind of box aboard.  Boxes stand in
+columns, a tank covers whole places, and small goods fill places of their own.
 """
 
-from typing import Final
+from collections.abc import Iterable
+from typing import Final, NamedTuple
 
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind, Container, Kit
 from runplanner.outfit.trucks import Deck
 from runplanner.trade.loads import columns, layers
 
 NO_ROOM: Final = 1_000_000
 """Places counted for a box too tall to stand: more than any deck has."""
+
+
+class Cell(NamedTuple):
+    """The floor of one deck place."""
+
+    length_mm: int
+    width_mm: int
+
+
+def cell_of(outfit: Outfit, kinds: Iterable[BoxKind]) -> Cell:
+    """Return the floor on which a box of any of these kinds stands; of all there are for none.
+
+    One kind may be the longer and another the wider: neither's own floor takes both.
+    """
+    sides = [sorted((kind.length_mm, kind.width_mm)) for kind in tuple(kinds) or outfit.boxes]
+    return Cell(max(long for _, long in sides), max(short for short, _ in sides))
 
 
 def places_on(deck: Deck, length_mm: int, width_mm: int) -> int:

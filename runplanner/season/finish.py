@@ -14,7 +14,7 @@ from runplanner.season.standing.state import Progress, State, undone_of
 from runplanner.trips.day import Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
-from runplanner.trips.pack import Leg, Packed, goods, without_honey
+from runplanner.trips.pack import Leg, Packed, cell_on, goods, without_honey
 from runplanner.trips.ride import LOAD
 from runplanner.visits.stop import Stop
 
@@ -216,9 +216,8 @@ def _unloaded(keeper: Keeper, judged: Judged, row: int, packed: Packed, most: in
 
 def _tank_places(keeper: Keeper, judged: Judged, index: int, packed: Packed) -> int:
     ground, trip = keeper.ground, judged.day.trips[index]
-    aboard = {ground.kinds[s.yard] for s in trip if s.boxes or s.brood or s.wet_up or s.wet_down}
-    foot = next((kind for kind in ground.widest if kind in aboard), ground.widest[0])
-    return sum(n * places[foot] for n, places in zip(packed.tanks, ground.tank_places, strict=True))
+    cell = cell_on(ground, trip)
+    return sum(n * places[cell] for n, places in zip(packed.tanks, ground.tank_places, strict=True))
 
 
 def _bill(keeper: Keeper, state: State, plan: Plan) -> Bill:

@@ -3,10 +3,11 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from itertools import combinations
 
 from runplanner.days import DAY_MIN, Span, meet, without
 from runplanner.haulage.axles import HUGE_G
-from runplanner.haulage.deck import places_under
+from runplanner.haulage.deck import Cell, cell_of, places_under
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.haulage.lots import comb_box_g
 from runplanner.haulage.rush import Rush
@@ -23,7 +24,7 @@ from runplanner.visits.windows import Days, Windows, windows
 Legs = tuple[tuple[int | None, ...], ...]
 """Minutes from place to place; None where no road is."""
 TankSets = tuple[Callable[[int], tuple[Tanks, ...]], ...]
-"""Sets of containers worth trying for so many ml, by the box kind that makes the places."""
+"""Sets of containers worth trying for so many ml, by the floor that makes the places."""
 
 
 @dataclass
@@ -39,6 +40,7 @@ class Ground:
     hours: tuple[Windows, ...] = field(init=False)
     haulers: tuple[Hauler, ...] = field(init=False)
     _tasks: dict[Stop, Task] = field(init=False, default_factory=dict)
+    _cell_of: dict[frozenset[int], int] = field(init=False, default_factory=dict)
     _tanks_of: dict[Counts, TankSets] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -132,23 +134,27 @@ class Ground:
         return tuple(comb_box_g(self.outfit, yard) for yard in self.outfit.yards)
 
     @cached_property
-    def widest(self) -> tuple[int, ...]:
-        """Box kinds from the largest footprint to the smallest; of equal ones the longer first."""
-        boxes = self.outfit.boxes
+    def cells(self) -> tuple[Cell, ...]:
+        """Floors that deck places may have: of every box kind by itself, then of kinds mixed.
 
-        def size(kind: int) -> tuple[int, int, int]:
-            box = boxes[kind]
-            return -box.length_mm * box.width_mm, -box.length_mm, kind
+        Of however many kinds, one is the longest and one the widest: so two make every mixture.
+        """
+        outfit, boxes = self.outfit, self.outfit.boxes
+        own = [cell_of(outfit, [box]) for box in boxes]
+        mixed = dict.fromkeys(cell_of(outfit, pair) for pair in combinations(boxes, 2))
+        return (*own, *(cell for cell in mixed if cell not in own))
 
-        return tuple(sorted(range(len(boxes)), key=size))
+    def cell(self, kinds: frozenset[int]) -> int:
+        """Return which of the ``cells`` takes boxes of these kinds; of all there are for none."""
+        if kinds not in self._cell_of:
+            boxes = [self.outfit.boxes[kind] for kind in sorted(kinds)]
+            self._cell_of[kinds] = self.cells.index(cell_of(self.outfit, boxes))
+        return self._cell_of[kinds]
 
     @cached_property
     def places(self) -> tuple[tuple[int, ...], ...]:
-        """Deck places by hauler and box kind."""
-        return tuple(
-            tuple(h.places(box.length_mm, box.width_mm) for box in self.outfit.boxes)
-            for h in self.haulers
-        )
+        """Deck places by hauler and cell."""
+        return tuple(tuple(h.places(*cell) for cell in self.cells) for h in self.haulers)
 
     @cached_property
     def high(self) -> tuple[tuple[int, ...], ...]:
@@ -159,22 +165,22 @@ class Ground:
 
     @cached_property
     def tank_places(self) -> tuple[tuple[int, ...], ...]:
-        """Places one container covers, by container and box kind."""
+        """Places one container covers, by container and cell."""
         return tuple(
-            tuple(places_under(tank, box.length_mm, box.width_mm) for box in self.outfit.boxes)
+            tuple(places_under(tank, *cell) for cell in self.cells)
             for tank in self.outfit.containers
         )
 
     @cached_property
     def tanks_by_size(self) -> tuple[tuple[tuple[int, Tank], ...], ...]:
-        """Each container's kind and what it is, the largest first, by the kind of the places."""
+        """Each container's kind and what it is, the largest first, by cell."""
         tanks = self.outfit.containers
         return tuple(
             tuple(
-                (k, Tank(tanks[k].empty_g, tanks[k].holds_ml, self.tank_places[k][kind]))
+                (k, Tank(tanks[k].empty_g, tanks[k].holds_ml, self.tank_places[k][cell]))
                 for k in sorted(range(len(tanks)), key=lambda k: by_size(tanks[k]))
             )
-            for kind in range(len(self.outfit.boxes))
+            for cell in range(len(self.cells))
         )
 
     @cached_property
@@ -188,8 +194,8 @@ class Ground:
             kinds = zip(self.outfit.containers, left, strict=True)
             there = tuple(replace(kind, owned=count) for kind, count in kinds)
             self._tanks_of[left] = tuple(
-                choices(there, tuple(under[kind] for under in self.tank_places))
-                for kind in range(len(self.outfit.boxes))
+                choices(there, tuple(under[cell] for under in self.tank_places))
+                for cell in range(len(self.cells))
             )
         return self._tanks_of[left]
 
@@ -209,12 +215,10 @@ class Ground:
 
     @cached_property
     def trains(self) -> tuple[tuple[Train, ...] | None, ...]:
-        """What truck and trailer bear each, by hauler and box kind; None without a trailer."""
+        """What truck and trailer bear each, by hauler and cell; None without a trailer."""
         density = self.outfit.feed.density_g_per_l
         return tuple(
-            tuple(h.train(box.length_mm, box.width_mm, density) for box in self.outfit.boxes)
-            if h.trailer
-            else None
+            tuple(h.train(*cell, density) for cell in self.cells) if h.trailer else None
             for h in self.haulers
         )
 

@@ -45,7 +45,7 @@ class Bare(NamedTuple):
         spare_g: Mass left for them on the tightest leg; below 0 where none will do.
         least_g: Mass they must have for the steering axle.
         spare: Deck places left for them on the fullest leg.
-        kind: Box kind whose footprint makes the places.
+        cell: Which floor the places have.
     """
 
     legs: tuple[Leg, ...]
@@ -53,7 +53,7 @@ class Bare(NamedTuple):
     spare_g: int
     least_g: int
     spare: int
-    kind: int
+    cell: int
 
     def takes(self, tanks: Tanks) -> bool:
         """Tell whether the load rides with these containers."""
@@ -78,13 +78,13 @@ def pack(ground: Ground, hauler: int, trip: Trip, left: Counts | None = None) ->
     if bare is None:
         return None
     sets = ground.tanks if left is None else ground.tanks_of(left)
-    for tanks in sets[bare.kind](bare.ml):
+    for tanks in sets[bare.cell](bare.ml):
         if bare.takes(tanks) and _rides(ground, hauler, trip, bare, tanks.counts):
             legs = tuple(
                 leg._replace(load_g=leg.load_g + tanks.empty_g, places=leg.places + tanks.places)
                 for leg in bare.legs
             )
-            return Packed(tanks.counts, legs, ground.places[hauler][bare.kind])
+            return Packed(tanks.counts, legs, ground.places[hauler][bare.cell])
     return None
 
 
@@ -101,7 +101,7 @@ def fits(ground: Ground, hauler: int, trip: Trip, tanks: Counts) -> bool:
     bare = _bare(ground, hauler, trip)
     if bare is None:
         return False
-    places = tuple(under[bare.kind] for under in ground.tank_places)
+    places = tuple(under[bare.cell] for under in ground.tank_places)
     if not bare.takes(weighed(ground.outfit.containers, places, tanks)):
         return False
     return _rides(ground, hauler, trip, bare, tanks)
@@ -112,7 +112,7 @@ def _rides(ground: Ground, hauler: int, trip: Trip, bare: Bare, counts: Counts) 
     trains = ground.trains[hauler]
     if trains is None:
         return True
-    train, tanks = trains[bare.kind], ground.tanks_by_size[bare.kind]
+    train, tanks = trains[bare.cell], ground.tanks_by_size[bare.cell]
     taken = [tank for kind, tank in tanks for _ in range(counts[kind])]
     # What the truck bears alone goes on the truck, and nothing else need be looked at.
     empty_g, under = sum(tank.empty_g for tank in taken), sum(tank.places for tank in taken)
@@ -164,19 +164,17 @@ def boards_to_load(used: Sequence[Goods]) -> int:
     return short
 
 
-def _footprint(ground: Ground, trip: Trip) -> int:
-    """Return the box kind whose footprint makes the deck places of this trip."""
-    aboard = [ground.kinds[s.yard] for s in trip if s.boxes or s.brood or s.wet_up or s.wet_down]
-    if not aboard:
-        return ground.widest[0]
-    return min(aboard, key=ground.widest.index)
+def cell_on(ground: Ground, trip: Trip) -> int:
+    """Return which floor, of ``Ground.cells``, the deck places of this trip have."""
+    aboard = {ground.kinds[s.yard] for s in trip if s.boxes or s.brood or s.wet_up or s.wet_down}
+    return next(iter(aboard)) if len(aboard) == 1 else ground.cell(frozenset(aboard))
 
 
 def _bare(ground: Ground, hauler: int, trip: Trip) -> Bare | None:
     """Return a trip's load without containers, or None where even that is over a limit."""
-    kind = _footprint(ground, trip)
+    cell = cell_on(ground, trip)
     least_g, most_g = ground.axle_g[hauler]
-    spare_g, spare = most_g, ground.places[hauler][kind]
+    spare_g, spare = most_g, ground.places[hauler][cell]
     load = _Load(ground, hauler, trip)
     legs: list[Leg] = []
     for limit in _limits(ground, hauler, trip):
@@ -184,11 +182,11 @@ def _bare(ground: Ground, hauler: int, trip: Trip) -> Bare | None:
             return None
         leg = load.leg()
         spare_g = min(spare_g, limit - leg.load_g, most_g - leg.load_g)
-        spare = min(spare, ground.places[hauler][kind] - leg.places)
+        spare = min(spare, ground.places[hauler][cell] - leg.places)
         if spare_g < 0 or spare < 0:
             return None
         legs.append(leg)
-    return Bare(tuple(legs), legs[0].ml, spare_g, least_g, spare, kind)
+    return Bare(tuple(legs), legs[0].ml, spare_g, least_g, spare, cell)
 
 
 def _limits(ground: Ground, hauler: int, trip: Trip) -> list[int]:

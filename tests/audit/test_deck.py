@@ -33,7 +33,7 @@ def test_trailer_adds_its_columns() -> None:
     assert 45 == places_max(*first(with_trailer()))
 
 
-def test_footprint_is_the_largest_box_aboard() -> None:
+def test_columns_are_those_of_the_boxes_aboard() -> None:
     """A trip with medium boxes only has 30 columns, though larger ones are about.
 
     Without any boxes aboard the largest kind counts: 3,100 / 600 x 2,100 / 500 = 5 x 4,
@@ -47,16 +47,20 @@ def test_footprint_is_the_largest_box_aboard() -> None:
     assert (30, 20) == (places_max(book, off), places_max(book, feed))
 
 
-def test_the_larger_floor_is_the_footprint() -> None:
-    """500 x 490 mm (0.245 m2) is larger than 600 x 400 mm (0.240 m2): 6 x 4 = 24 columns."""
+def test_a_column_has_floor_for_every_kind_aboard() -> None:
+    """600 x 400 and 500 x 490 mm: 5 x 4 columns of 600 x 490 mm, 25 or 24 of either alone."""
     boxes = (
         BoxKind("medium", "Long", 600, 400, 168, 4_500),
         BoxKind("square", "Square", 500, 490, 168, 4_500),
     )
-    book = open_book(edited(plain(), {"outfit.boxes": boxes}))
-    feed = list(book.trips())[1]
+    plan = edited(plain(), {"outfit.boxes": boxes})
+    mixed = edited(plan, {"outfit.yards.1.box": "square"})
+    alone = edited(mixed, {"outfit.yards.0.box": "square"})
 
-    assert 24 == places_max(book, feed[0])
+    assert [25, 20, 24] == [places_max(*first(one)) for one in (plan, mixed, alone)]
+    # where no boxes ride, as if all kinds did
+    book = open_book(plan)
+    assert 20 == places_max(book, list(book.trips())[1][0])
 
 
 def test_tank_takes_whole_places_the_better_way_round() -> None:

@@ -40,8 +40,7 @@ def fleet(today: Today, truck: Truck) -> Fleet:
     ground, outfit = today.ground, today.ground.outfit
     hauler = ground.haulers[truck.hauler]
     hours, midnight = outfit.hours, today.day * 1440
-    kind = ground.widest[0]
-    columns = ground.places[truck.hauler][kind]
+    columns = ground.places[truck.hauler][ground.cell(frozenset())]
     return Fleet(
         truck,
         _table(today, truck, minutes=True),
@@ -49,7 +48,7 @@ def fleet(today: Today, truck: Truck) -> Fleet:
         [ground.stop_min(job.stop, hauler.crew) for job in today.jobs],
         [_base_min(today, job, hauler.crew) for job in today.jobs],
         int(hauler.load_max_g * OTHER_CREWS_G),
-        max(1, columns - 6) * ground.high[truck.hauler][kind],
+        max(1, columns - 6) * min(ground.high[truck.hauler]),
         outfit.pace.load_min + outfit.pace.unload_min,
         midnight + hours.start_min,
         midnight + hours.end_min,

@@ -28,31 +28,37 @@ def three_kinds() -> Ground:
 
 
 def test_box_kinds() -> None:
-    """The square box has the largest footprint, 250,000 mm2 against 209,804 mm2."""
+    """Mediums are as long as 508 mm, square boxes as wide as 500: mixed they want both."""
     facts = three_kinds()
 
     assert (0, 1) == facts.kinds
-    assert (1, 0, 2) == facts.widest
+    assert ((508, 413), (500, 500), (508, 413), (508, 500)) == facts.cells
+    assert [1, 3, 3] == [facts.cell(frozenset(kinds)) for kinds in ((1,), (0, 1), ())]
     # twice 4.5 kg, twice 7 kg
     assert (9_000, 14_000) == facts.brood_g
 
 
-def test_of_equal_footprints_the_longer_counts() -> None:
-    """600 x 400 mm before 500 x 480 mm, whichever is written first."""
-    long, short = replace(MEDIUM, length_mm=600, width_mm=400), replace(SQUARE, width_mm=480)
+def test_kinds_of_which_one_covers_the_other_want_no_floor_of_their_own() -> None:
+    """The wider of two boxes as long as each other; a box typed the other way round is the same."""
+    wide, turned = replace(MEDIUM, id="wide", width_mm=500), replace(MEDIUM, id="turned")
+    turned = replace(turned, length_mm=MEDIUM.width_mm, width_mm=MEDIUM.length_mm)
+    facts = ground(outfit=an_outfit(boxes=(MEDIUM, wide, turned)))
 
-    assert (1, 0) == ground(outfit=an_outfit(boxes=(replace(short, id="medium"), long))).widest
-    assert (0, 1) == ground(outfit=an_outfit(boxes=(long, short))).widest
+    assert ((508, 413), (508, 500), (508, 413)) == facts.cells
+    assert 1 == facts.cell(frozenset({0, 1, 2}))
 
 
 def test_places_and_heights() -> None:
-    """3,100 x 2,100 mm: 30 mediums, 6 x 4 squares; 1,200 mm: 5 of 168, 3 of 310, 4 of 244."""
+    """3,100 x 2,100 mm: 30 mediums, 6 x 4 squares, as many mixed.
+
+    1,200 mm: 5 of 168, 3 of 310, 4 of 244.
+    """
     facts = three_kinds()
 
-    assert ((30, 24, 30),) * 2 == facts.places
+    assert ((30, 24, 30, 24),) * 2 == facts.places
     assert ((5, 3, 4),) * 2 == facts.high
     # IBC over mediums 6, over squares 3 x 2; can 1
-    assert ((6, 6, 6), (1, 1, 1)) == facts.tank_places
+    assert ((6, 6, 6, 6), (1, 1, 1, 1)) == facts.tank_places
     # 100 L: the IBC covers 6 places and weighs 60 kg, four cans 4 and 6 kg
     assert [(0, 4)] == [tanks.counts for tanks in facts.tanks[1](100_000)]
 

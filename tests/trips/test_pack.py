@@ -543,3 +543,18 @@ def test_what_was_packed_fits_its_containers(trip: Trip) -> None:
     packed = pack(BUSY, 1, trip)
     if packed is not None:
         assert fits(BUSY, 1, trip, packed.tanks)
+
+
+@pytest.mark.parametrize(("boxes", "rides"), [(100, True), (101, False)])
+def test_kinds_mixed_stand_on_a_floor_that_takes_both(boxes: int, *, rides: bool) -> None:
+    """2,800 x 1,850 mm: 20 columns of 508 x 413, 24 of 460 x 460, 20 of 508 x 460 along."""
+    square = BoxKind("square", "Square", 460, 460, 150, 4_500)
+    truck = replace(a_truck(), deck=Deck(2_800, 1_850, 900, 5), max_g=7_500_000)
+    yards = [a_yard(1, colonies=120, boxes=120), replace(a_yard(2, colonies=5), box="square")]
+    outfit = an_outfit([(10, 0), (14, 0)], yards, trucks=(truck,))
+    facts = Ground(replace(outfit, boxes=(*outfit.boxes, square)))
+    few = Stop(0, off=boxes - 5, boxes=boxes - 5)
+
+    assert (pack(facts, 1, (Stop(0, off=boxes, boxes=boxes),)) is not None) is rides
+    assert (pack(facts, 1, (few, Stop(1, off=5, boxes=5))) is not None) is rides
+    assert pack(facts, 1, (Stop(1, off=5, boxes=120),)) is not None

@@ -8,10 +8,9 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from runplanner.daybook.trip import Call, Shift, Trip
-from runplanner.haulage.deck import places_under, small_places, stacks
+from runplanner.haulage.deck import cell_of, places_under, small_places, stacks
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.yards import Health
 
 
@@ -65,29 +64,16 @@ def hauler_of(outfit: Outfit, shift: Shift) -> Hauler | None:
 
 
 def deck_of(outfit: Outfit, shift: Shift, trip: Trip, calls: Sequence[Call]) -> Deck | None:
-    """Return the deck on a trip, in places of the largest box that ``calls`` bring aboard.
+    """Return the deck on a trip, in places for any box that ``calls`` bring aboard.
 
     None where the truck may carry nothing.
     """
     hauler = hauler_of(outfit, shift)
     if hauler is None:
         return None
-    foot = _footprint(outfit, calls)
+    kinds = (outfit.box(outfit.yard(one.yard).box) for one in calls if one.handles_boxes())
+    cell = cell_of(outfit, kinds)
     under = sum(
-        one.count * places_under(outfit.container(one.container), foot.length_mm, foot.width_mm)
-        for one in trip.containers
+        one.count * places_under(outfit.container(one.container), *cell) for one in trip.containers
     )
-    return Deck(outfit, hauler, hauler.places(foot.length_mm, foot.width_mm), under)
-
-
-def _footprint(outfit: Outfit, calls: Sequence[Call]) -> BoxKind:
-    """Return the largest box aboard, or else the largest there is; of two as large the longer."""
-    kinds = [
-        outfit.box(outfit.yard(call.yard).box)
-        for call in calls
-        for one in call.actions
-        if one.boxes or one.brood_boxes or one.wet
-    ]
-    return max(
-        kinds or outfit.boxes, key=lambda kind: (kind.length_mm * kind.width_mm, kind.length_mm)
-    )
+    return Deck(outfit, hauler, hauler.places(*cell), under)

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
-from runplanner.haulage.deck import places_under
+from runplanner.haulage.deck import Cell, cell_of, places_under
 from runplanner.haulage.hauler import Hauler, hauled
 from runplanner.haulage.lots import fewer, full, small, some, wet
 from runplanner.haulage.stow import Change, Stowage, Tank, Train, by_size, stow
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.stores import BoxKind, Container
+from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Deck, Trailer, Truck
 from runplanner.trade.loads import rows
 
@@ -39,24 +39,24 @@ def pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:
 
 def bears(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Bears, Bears | None]:
     """Return what the truck bears, and what the trailer bears where one is pulled."""
-    way, foot = _way(outfit, shift), _footprint(outfit, trip)
+    way, cell = _way(outfit, shift), _cell(outfit, trip)
     if way.trailer is None:
-        return _bears(way.truck_g, way.truck.deck, foot), None
-    train = _train(outfit, way, foot)
-    own = _bears(train.truck_g, way.truck.deck, foot)
-    return own, _bears(train.trailer_g, way.trailer.deck, foot)
+        return _bears(way.truck_g, way.truck.deck, cell), None
+    train = _train(outfit, way, cell)
+    own = _bears(train.truck_g, way.truck.deck, cell)
+    return own, _bears(train.trailer_g, way.trailer.deck, cell)
 
 
 def stowed(outfit: Outfit, shift: Shift, trip: Trip) -> Stowage | None:
     """Return how truck and trailer share the load; None without trailer, or where they cannot."""
-    way, foot = _way(outfit, shift), _footprint(outfit, trip)
+    way, cell = _way(outfit, shift), _cell(outfit, trip)
     if way.trailer is None:
         return None
     tanks = [
-        Tank(kind.empty_g, kind.holds_ml, places_under(kind, foot.length_mm, foot.width_mm))
+        Tank(kind.empty_g, kind.holds_ml, places_under(kind, *cell))
         for kind in carried(outfit, trip)
     ]
-    return stow(_train(outfit, way, foot), tanks, _changes(outfit, way, trip))
+    return stow(_train(outfit, way, cell), tanks, _changes(outfit, way, trip))
 
 
 def filled(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Trip, ...]:
@@ -117,8 +117,8 @@ def _way(outfit: Outfit, shift: Shift) -> Hauler:
     return hauled(truck, trailer, len(shift.crew), outfit.person_g * len(shift.crew))
 
 
-def _train(outfit: Outfit, way: Hauler, foot: BoxKind) -> Train:
-    return way.train(foot.length_mm, foot.width_mm, outfit.feed.density_g_per_l)
+def _train(outfit: Outfit, way: Hauler, cell: Cell) -> Train:
+    return way.train(*cell, outfit.feed.density_g_per_l)
 
 
 def _changes(outfit: Outfit, way: Hauler, trip: Trip) -> list[Change]:
@@ -156,17 +156,11 @@ def _wet(call: Call, job: Job) -> int:
     return sum(one.wet for one in call.actions if one.job is job)
 
 
-def _bears(load_g: int, deck: Deck, foot: BoxKind) -> Bears:
-    return Bears(load_g, *rows(deck, foot.length_mm, foot.width_mm))
+def _bears(load_g: int, deck: Deck, cell: Cell) -> Bears:
+    return Bears(load_g, *rows(deck, *cell))
 
 
-def _footprint(outfit: Outfit, trip: Trip) -> BoxKind:
-    """Return the box whose footprint makes the trip's places: the largest aboard, or of all."""
-    yards = [
-        outfit.yard(call.yard)
-        for call in trip.yards()
-        for one in call.actions
-        if one.boxes or one.brood_boxes or one.wet
-    ]
-    kinds = [outfit.box(yard.box) for yard in yards] or outfit.boxes
-    return max(kinds, key=lambda kind: (kind.length_mm * kind.width_mm, kind.length_mm))
+def _cell(outfit: Outfit, trip: Trip) -> Cell:
+    """Return the floor of the trip's deck places."""
+    calls = [call for call in trip.yards() if call.handles_boxes()]
+    return cell_of(outfit, (outfit.box(outfit.yard(call.yard).box) for call in calls))

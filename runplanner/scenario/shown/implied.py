@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from math import ceil
 
 from runplanner.days import clock, day_of
+from runplanner.haulage.deck import cell_of
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.haulage.reach import out_of_reach
 from runplanner.outfit.outfit import Outfit
@@ -274,8 +275,7 @@ def _name(way: Hauler) -> Phrase:
 def deck_boxes(outfit: Outfit, way: Hauler) -> int:
     """Return how many boxes of the commonest kind stand on the deck, nothing else aboard."""
     kind = main_box(outfit)
-    largest = max(outfit.boxes, key=lambda box: box.length_mm * box.width_mm)
-    return way.places(largest.length_mm, largest.width_mm) * way.high(kind)
+    return way.places(*cell_of(outfit, [kind])) * way.high(kind)
 
 
 def _times(boxes: int, each: int) -> Part:

@@ -57,7 +57,7 @@ class Loads:
         self._house = outfit.honey_house.base.place
         self._store_spans = ground.store_spans[day]
         self._house_spans, self._both_spans = ground.house_spans[day], ground.both_spans[day]
-        self._tanks, self._tanks_g = ground.tanks[ground.widest[0]], {0: 0}
+        self._tanks, self._tanks_g = ground.tanks[ground.cell(frozenset())], {0: 0}
         self._trips: dict[tuple[int, ...], Laid | None] = {}
 
     def forget(self) -> None:
