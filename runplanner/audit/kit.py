@@ -7,7 +7,18 @@ from runplanner.audit.cargo import boards_on
 from runplanner.audit.findings import Breach, Breaches, figure, shown, when
 from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
 from runplanner.audit.need import need_of, taken_down_min
-from runplanner.audit.store import BLOCKS, BOARDS, FEEDERS, Good, Move, moves, riding, strips_of
+from runplanner.audit.store import (
+    BLOCKS,
+    BOARDS,
+    FEEDERS,
+    NOT_LATE,
+    Good,
+    Late,
+    Move,
+    moves,
+    riding,
+    strips_of,
+)
 from runplanner.audit.strips import kind_for, kinds
 from runplanner.daybook.trip import Job
 from runplanner.phrase import Phrase, counted, phrase
@@ -18,10 +29,7 @@ def boards_owned(book: Book) -> Breaches:
 
     Those put on stay out until they are taken off, and so do those that lay at yards before.
     """
-    lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
-    kit = book.outfit.kit
-    store = kit.boards_owned - sum(yard.colonies + yard.boards_dead for yard in lying)
-    for minute, count, there, trip in _too_many(book, BOARDS, store, kit.boards_lost):
+    for minute, count, there, trip in _boards_short(book, NOT_LATE):
         said = counted(
             "{number} board loaded {start}",
             "{number} boards loaded {start}",
@@ -31,8 +39,31 @@ def boards_owned(book: Book) -> Breaches:
         yield Breach(said, phrase("the {count} at the store", count=there), trip)
 
 
+def _boards_short(book: Book, late: Late) -> Iterator[tuple[int, int, int, str]]:
+    lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
+    kit = book.outfit.kit
+    store = kit.boards_owned - sum(yard.colonies + yard.boards_dead for yard in lying)
+    return _too_many(book, BOARDS, store, kit.boards_lost, late)
+
+
+def _feeders_short(book: Book, late: Late) -> Iterator[tuple[int, int, int, str]]:
+    kit = book.outfit.kit
+    if kit.feeders_owned is not None:
+        yield from _too_many(book, FEEDERS, kit.feeders_owned, kit.feeders_lost, late)
+
+
+def short_when(book: Book, late: Late) -> bool:
+    """Tell whether the store runs short of boards or feeders only because trips are late."""
+    goods = (_boards_short, _feeders_short)
+    return any(any(short(book, late)) and not any(short(book, NOT_LATE)) for short in goods)
+
+
 def _too_many(
-    book: Book, good: Good, store: int, lost: tuple[tuple[int, int], ...] = ()
+    book: Book,
+    good: Good,
+    store: int,
+    lost: tuple[tuple[int, int], ...] = (),
+    late: Late = NOT_LATE,
 ) -> Iterator[tuple[int, int, int, str]]:
     """Loads of a good for which too little is there: when, how much, of how much.
 
@@ -42,7 +73,7 @@ def _too_many(
     # What was lost leaves the store at its minute, behind the loads of that minute.
     gone = [Move(minute, 2, -count, "", True) for minute, count in lost]
     others, taker = 0, ""
-    for minute, turn, count, trip, driven in sorted([*moves(book, good), *gone]):
+    for minute, turn, count, trip, driven in sorted([*moves(book, good, late), *gone]):
         store += count
         if not driven:
             others += count
@@ -175,11 +206,7 @@ def feeders_owned(book: Book) -> Breaches:
 
     Collected ones serve on no stop of their trip.
     """
-    store = book.outfit.kit.feeders_owned
-    if store is None:
-        return
-    lost = book.outfit.kit.feeders_lost
-    for minute, count, there, trip in _too_many(book, FEEDERS, store, lost):
+    for minute, count, there, trip in _feeders_short(book, NOT_LATE):
         said = counted(
             "{number} feeder loaded {start}",
             "{number} feeders loaded {start}",

@@ -3,15 +3,18 @@
 They are asked of calls to come, and of one that is at work and not counted.
 """
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from runplanner.audit.book import Book, Run, Stop
 from runplanner.audit.cargo import Cargo
 from runplanner.audit.findings import Breach, Breaches, when
 from runplanner.audit.hours import open_at
-from runplanner.audit.late import driven, leaving, onward
+from runplanner.audit.kit import short_when
+from runplanner.audit.late import Going, driven, leaving, onward
 from runplanner.audit.load import over_axles, over_deck, over_mass, too_heavy
 from runplanner.audit.share import not_shared, unborne
+from runplanner.audit.store import AtStore, Late
 from runplanner.audit.windows import shut
 from runplanner.audit.work import work_min
 from runplanner.daybook.trip import Against, CallKind
@@ -26,8 +29,9 @@ def latest_leaves(book: Book) -> Breaches:
     of the whole shift is driven through again, each call as long as its work takes, breaks
     wherever duty and driving then want them: the windows of the yards, the hours of the bases,
     the end of the working day and the longest duty must hold in some way of doing it; slack
-    kept in hand in the evening is there for this.  What other days hang on (cover, boards, feed
-    rounds, the honey house) is not judged again.
+    kept in hand in the evening is there for this.  Where the truck has not left, boards and
+    feeders that another one loads that day must be back.  What other days hang on (cover, boards,
+    feed rounds, the honey house) is not judged again.
 
     Where a truck has left, a latest minute is not blamed for what leaving on time breaks as well.
     """
@@ -41,6 +45,7 @@ def latest_leaves(book: Book) -> Breaches:
                 continue
             rest = stops[number + 1 :]
             trouble = _over_hours(book, stop) or _late(book, run, stop, rest)
+            trouble = trouble or _short(book, run, stop, rest)
             if trouble is not None:
                 breach = _breach(stop, said, trouble)
                 yield breach._replace(ahead=breach.ahead and _on_time(book, run, stop, rest))
@@ -71,8 +76,8 @@ def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Phrase | 
     """Drive on from the latest minute and return what then fails, or nothing."""
     hours = book.outfit.hours
     ways = leaving(run, stop, hours)
-    for later in rest:
-        ways = [way for way in onward(book, ways, later) if not _misses(book, later, way.now)]
+    for later, after in _onward(book, ways, rest):
+        ways = after
         if not ways:
             return phrase(
                 "in time for the call {start} to fit its hours", start=when(later.call.start_min)
@@ -84,6 +89,50 @@ def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Phrase | 
         if back and min(back) <= last
         else phrase("in time to end the day {last}", last=when(last))
     )
+
+
+def _onward(
+    book: Book, ways: list[Going], rest: tuple[Stop, ...]
+) -> Iterator[tuple[Stop, list[Going]]]:
+    """Yield each later call and how the crew may stand once its work is done in its hours."""
+    for later in rest:
+        ways = [way for way in onward(book, ways, later) if not _misses(book, later, way.now)]
+        yield later, ways
+
+
+def _short(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Phrase | None:
+    """Return what is wrong where another truck then loads boards or feeders not yet back.
+
+    Trips are back as soon as they can be, and load no sooner than that.
+    """
+    here = next(trip for trip in run.trips if stop in trip)
+    loads = (s.call.start_min for s in book.stops() if s.call.kind is CallKind.LOAD
+             and s.shift.day == run.shift.day and s.shift is not run.shift)  # fmt: skip
+    if stop.trip.driven or not any(start >= here[-1].call.end_min for start in loads):
+        return None
+    late = _late_at_store(book, run, stop, rest)
+    return phrase("in time for what other trucks load") if short_when(book, late) else None
+
+
+def _late_at_store(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Late:
+    """Return when the trips of a day that goes on from a latest minute are at the store.
+
+    A last call left late may have ended before a break, the longest at most.
+    """
+    hours, call = book.outfit.hours, stop.call
+    longest = max(0, hours.duty_break_min, hours.drive_break_min)
+    ends = {id(stop): max(call.end_min, call.latest_leave_min - longest)}
+    for later, ways in _onward(book, leaving(run, stop, hours), rest):
+        ends[id(later)] = min(way.now for way in ways)
+    found, before = dict[str, AtStore](), 0
+    for trip in run.trips:
+        load_min, end = trip[0].call.start_min, ends.get(id(trip[-1]))
+        if end is not None:
+            put_off = id(trip[0]) in ends and trip[0] is not stop
+            in_min = max(load_min, before)
+            found[trip[0].trip.id] = AtStore(in_min, end if put_off else load_min, end)
+            before = end
+    return found
 
 
 def _misses(book: Book, stop: Stop, end: int) -> bool:

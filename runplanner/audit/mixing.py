@@ -5,7 +5,7 @@ from collections import Counter
 from runplanner.audit.book import Book
 from runplanner.audit.driven import begun
 from runplanner.audit.findings import Breach, Breaches, on_day, when
-from runplanner.audit.store import SYRUP, moves
+from runplanner.audit.store import NOT_LATE, SYRUP, moves
 from runplanner.days import DAY_MIN, day_of
 from runplanner.phrase import phrase
 
@@ -115,7 +115,7 @@ def syrup_wanted(book: Book) -> Breaches:
     What some have aboard for no stop counts as loaded, where it is not in store by the first load
     that is planned: others may lack it until it is.
     """
-    mixing, every = book.plan.mixing, list(moves(book, SYRUP))
+    mixing, every = book.plan.mixing, list(moves(book, SYRUP, NOT_LATE))
     if all(begun(book.plan, mix.start_min) for mix in mixing):
         return
     first = min((one.minute for one in every if one.change < 0 and not one.driven), default=0)
@@ -134,7 +134,7 @@ def syrup_in_time(book: Book) -> Breaches:
     use of it is in store again; where that is more than there was, the others stand as if it had
     been there.
     """
-    every = list(moves(book, SYRUP))
+    every = list(moves(book, SYRUP, NOT_LATE))
     out = -sum(one.change for one in every if one.driven and one.change < 0)
     for start, _, change, trip, driven in every:
         if change >= 0 or driven:

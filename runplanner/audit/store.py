@@ -1,7 +1,8 @@
 """What leaves the feed store aboard trucks, and when what they did not use is there again."""
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from runplanner.audit.book import Book, Stop
@@ -33,6 +34,19 @@ class Move(NamedTuple):
     driven: bool
 
 
+class AtStore(NamedTuple):
+    """When a trip is at the store: what was aboard comes in, it loads, it is back."""
+
+    in_min: int
+    load_min: int
+    back_min: int
+
+
+Late = Mapping[str, AtStore]
+"""Trips by name that are at the store at other times than planned."""
+
+NOT_LATE: Late = MappingProxyType({})
+
 BOARDS = Good("boards", lambda stops: stops[0].after.boards, lambda stops: stops[-1].before.boards)
 FEEDERS = Good(
     "feeders", lambda stops: stops[0].after.feeders, lambda stops: stops[-1].before.feeders
@@ -47,8 +61,8 @@ def strips_of(book: Book, substance: str) -> Good:
     return Good(name, lambda stops: _asked(book, stops[0].trip, as_planned=False)[name])
 
 
-def moves(book: Book, good: Good) -> Iterator[Move]:
-    """Yield what trips do to a good at the store.
+def moves(book: Book, good: Good, late: Late) -> Iterator[Move]:
+    """Yield what trips do to a good at the store, those that are ``late`` at their times there.
 
     It leaves when loading starts and is back when the trip's last call ends, or where that is
     elsewhere, when the truck next loads there, or was found to have been brought over.
@@ -59,14 +73,15 @@ def moves(book: Book, good: Good) -> Iterator[Move]:
         unused = riding(book, trip, good.name)
         home = good.back(stops) + unused
         start, mark = first.call.start_min, (trip.id, trip.driven)
-        yield Move(start, 0, aboard.pop(truck, 0), *mark)
-        yield Move(start, 1, -good.out(stops) - unused, *mark)
+        at = late.get(trip.id) or AtStore(start, start, last.call.end_min)
+        yield Move(at.in_min, 0, aboard.pop(truck, 0), *mark)
+        yield Move(at.load_min, 1, -good.out(stops) - unused, *mark)
         for one in trip.brought:
             if one.what == good.name:
                 yield Move(one.minute, 0, min(one.number, home), *mark)
                 home -= min(one.number, home)
         if last.call.place == book.outfit.feed_store.place:
-            yield Move(last.call.end_min, 0, home, *mark)
+            yield Move(at.back_min, 0, home, *mark)
         else:
             aboard[truck] = home
 

@@ -5,7 +5,8 @@ from runplanner.outfit.people import Hours
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.trips.clock import Late, Run, drive_late
-from runplanner.trips.judged import Judged
+from runplanner.trips.day import Key
+from runplanner.trips.judged import Judged, put_off
 from runplanner.visits.stop import Visit
 
 MOST_LATE_MIN = 600
@@ -24,7 +25,8 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     its planned minute, though a break before it may fall away: nobody is asked to wait for
     the next opening, or to start sooner than the paper says.  Nor is a call left later than
     its own hours end.  Found by making the call longer until its hours, some later window, the
-    end of the day, or a lag of some yard no longer holds; a visit on a later day may lack up to
+    end of the day, or a lag of some yard no longer holds, or another truck of that day would
+    load boards or feeders before they are back; a visit on a later day may lack up to
     ``LAG_MIN`` of its lag.  Breaks from duty may be long enough to spare those from driving,
     but those begun by then are had as planned.  By when a stop is planned to be over is no rule.
     """
@@ -73,12 +75,25 @@ def _late_leave(
         return None
     leave = run.times[late.row].leave_min
     held = leave <= max(span.end_min for span in steps[late.row].spans)
-    return leave if held and _chains_hold(keeper, state, judged, run, late.row) else None
+    held = held and _chains_hold(keeper, state, judged, run, late.row)
+    return leave if held and _kit_holds(keeper, state, judged, run) else None
+
+
+def _kit_holds(keeper: Keeper, state: State, judged: Judged, run: Run) -> bool:
+    """Tell whether other trucks of that day still find the boards and feeders they load."""
+    key = _key(keeper, judged)
+    if not any(day == key[0] and truck != key[1] for day, truck in state.days):
+        return True
+    return keeper.holding.kit_holds({**state.days, key: put_off(judged, run)})
+
+
+def _key(keeper: Keeper, judged: Judged) -> Key:
+    return judged.day.day, keeper.ground.truck_index[judged.day.hauler]
 
 
 def _chains_hold(keeper: Keeper, state: State, judged: Judged, run: Run, row: int) -> bool:
     """Tell whether every yard visited from ``row`` on still has an unbroken chain."""
-    key = (judged.day.day, keeper.ground.truck_index[judged.day.hauler])
+    key = _key(keeper, judged)
     visits = iter(judged.visits)
     moved: dict[int, list[Visit]] = {}
     for i, (call, times) in enumerate(zip(judged.calls, run.times, strict=True)):

@@ -99,6 +99,14 @@ class Judged(NamedTuple):
     riding: tuple[Riding, ...] = ()
 
 
+def put_off(judged: Judged, run: Run) -> Judged:
+    """Return a day that is driven at other times, as far as the feed store sees it."""
+    times = list(zip(judged.calls, run.times, strict=True))
+    loads = tuple(at.start_min for (_, kind, _), at in times if kind == LOAD)
+    ends = {trip: at.end_min for (trip, _, _), at in times}
+    return judged._replace(run=run, load_at=loads, back_at=tuple(ends.values()))
+
+
 def judged(ground: Ground, day: Day, run: Run, route: Route) -> Judged:
     """Return what is known of a day from its times and its way."""
     calls: list[tuple[int, int, int]] = []

@@ -38,7 +38,7 @@ class Holding:
 
     def holds(self, days: Mapping[Key, Judged], on: Iterable[int]) -> bool:
         """Tell whether people, trailers and containers suffice ``on`` some days, and kit always."""
-        return all(self._day_holds(days, day) for day in on) and self._kit_holds(days)
+        return all(self._day_holds(days, day) for day in on) and self.kit_holds(days)
 
     def needs(self, days: Mapping[Key, Judged]) -> dict[int, tuple[Need, ...]]:
         """Return what people the shifts of every day want."""
@@ -107,7 +107,7 @@ class Holding:
             return False
         return len(today) == 1 or shared_out(self._judge, today, self._driven) is not None
 
-    def _kit_holds(self, days: Mapping[Key, Judged]) -> bool:
+    def kit_holds(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether what is owned and in stock suffices all campaign long."""
         kit, driven = self._ground.outfit.kit, self._driven
         boards = at_the_store({key: self._told(key, one).boards for key, one in days.items()})
