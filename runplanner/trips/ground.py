@@ -104,15 +104,18 @@ class Ground:
         """Boards that lie at yards as the campaign begins; the store is short of them."""
         return self.outfit.boards_lain
 
-    @cached_property
+    @property
     def _kit_wanted(self) -> tuple[bool, bool]:
-        """Whether boards, and feeders, that one truck brings home may lack another.
-
-        So they may where they are fewer than the colonies, and unload elsewhere than they load.
-        """
-        outfit, kit = self.outfit, self.outfit.kit
+        """Whether boards, and feeders, that one truck takes to the honey house may lack another."""
+        outfit = self.outfit
         apart = outfit.honey_house.base.place != outfit.feed_store.place
-        if not apart or len(outfit.trucks) == 1:
+        return self.kit_scarce if apart else (False, False)
+
+    @cached_property
+    def kit_scarce(self) -> tuple[bool, bool]:
+        """Whether boards, and feeders, are fewer than the colonies that several trucks go to."""
+        outfit, kit = self.outfit, self.outfit.kit
+        if len(outfit.trucks) == 1:
             return False, False
         pairs = list(zip(outfit.yards, self.dues, strict=True))
         boards = self.boards_out + sum(y.colonies for y, due in pairs if due.boards_to_come())

@@ -81,3 +81,12 @@ def test_where_boards_are_plenty_a_truck_has_all_the_time_its_day_lets_it() -> N
     first = plan.shifts[0].trips[0].calls
 
     assert [68, 68, 68] == [call.latest_leave_min - call.leave_min for call in first]
+
+
+def test_a_truck_waits_for_boards_that_another_one_brings_home() -> None:
+    """Yard 2 lets boards be put on from eight: at once they are not in store, from 637 they are."""
+    plan = planned(ten_boards(Span(480, 1080)), rounds=1)
+    loads, _ = loads_and_latest(plan)
+
+    assert plan.tally == ALL_DONE
+    assert loads >= plan.shifts[0].trips[0].calls[-1].end_min

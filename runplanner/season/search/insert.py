@@ -10,6 +10,7 @@ from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
+from runplanner.trips.judged import boards_moved, feeders_moved
 from runplanner.visits.chain import merged
 from runplanner.visits.stop import Stop, first_at_last_yard, unkept
 
@@ -51,10 +52,11 @@ class Inserter:
         return next((new for new in found if new is not None), None)
 
     def _placed(self, state: State, stop: Stop, days: tuple[int, ...]) -> State | None:
-        best = self._best(state, self._steered(state, stop, self._spots(state, stop, days)))
-        if best is not None:
-            return best
-        return self._best(state, self._steered(state, stop, self._changed(state, stop, days)))
+        for spots in (self._spots, self._changed, self._waiting):
+            best = self._best(state, self._steered(state, stop, spots(state, stop, days)))
+            if best is not None:
+                return best
+        return None
 
     def fits(self, stop: Stop) -> bool:
         """Tell whether a stop fits a day of some truck on which nothing else is done."""
@@ -138,19 +140,28 @@ class Inserter:
         return best
 
     def _spots(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
-        trucks = self.ground.outfit.trucks
         for day in days:
             for today in self._times(stop, day):
-                for truck in range(len(trucks)):
-                    if day in trucks[truck].out_days:
-                        continue
-                    judged = state.days.get((day, truck))
-                    if (day, truck) in self.keeper.standing.driven:
-                        continue
-                    if judged is None:
-                        yield from self._new_days(today, day, truck)
-                    else:
-                        yield from self._in_day(today, judged.day, truck)
+                yield from self._with_any(state, today, day)
+
+    def _waiting(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
+        """Yield spots that wait for scarce boards or feeders that come home that day."""
+        for day in days:
+            for today in self._once_home(state, stop.on(day), day):
+                yield from self._with_any(state, today, day)
+
+    def _with_any(self, state: State, today: Stop, day: int) -> Iterator[Spot]:
+        trucks = self.ground.outfit.trucks
+        for truck in range(len(trucks)):
+            if day in trucks[truck].out_days:
+                continue
+            judged = state.days.get((day, truck))
+            if (day, truck) in self.keeper.standing.driven:
+                continue
+            if judged is None:
+                yield from self._new_days(today, day, truck)
+            else:
+                yield from self._in_day(today, judged.day, truck)
 
     def _times(self, stop: Stop, day: int) -> Iterator[Stop]:
         """Yield the stop as soon as may be that day and, where that is paid for, late in it."""
@@ -162,6 +173,32 @@ class Inserter:
             late = today._replace(from_min=late_min)
             if self.ground.stop_spans(late, day):
                 yield late
+
+    def _once_home(self, state: State, stop: Stop, day: int) -> Iterator[Stop]:
+        """Yield the stop so late that it is loaded for once kit that it wants has come home."""
+        used = self.ground.task(stop).used
+        kit = zip(
+            self.ground.kit_scarce,
+            (used.boards, used.feeders),
+            (boards_moved, feeders_moved),
+            strict=True,
+        )
+        moved = [moves for scarce, number, moves in kit if scarce and number]
+        today = [judged for (on, _), judged in state.days.items() if moved and on == day]
+        moves = (move for judged in today for of in moved for move in of(judged).moves)
+        for home_min in sorted({minute for minute, change in moves if change > 0}):
+            late = stop._replace(from_min=max(stop.from_min, self._there_min(stop, day, home_min)))
+            if self.ground.stop_spans(late, day):
+                yield late
+
+    def _there_min(self, stop: Stop, day: int, load_min: int) -> int:
+        """Return when the slowest truck is at a stop, alone on its trip, that loads from then."""
+        ground, pace = self.ground, self.ground.outfit.pace
+        store, here = ground.outfit.feed_store.place, ground.place(stop.yard, day)
+        legs = (ground.leg_min(hauler, store, here) for hauler in range(len(ground.haulers)))
+        leg = max((minutes for minutes in legs if minutes is not None), default=0)
+        leave = load_min + pace.load_min - (-ground.task(stop).used.ml // pace.pump_ml_per_min)
+        return leave + (ground.rush(leg, leave) if ground.rush else leg)
 
     def _changed(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
         """Yield spots in days that go out with another crew or trailer than they have."""
