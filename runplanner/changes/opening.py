@@ -49,6 +49,12 @@ _NEAR: Final = 0.8
 """How much of two words must be alike, and after how many words nothing nearly a yard is looked
 for (both guessed)."""
 _NEAR_WORDS: Final = 12
+_GOES_ON: Final = re.compile(r"\([^()]*\)\s*[^\s()]")
+"""Brackets with more behind them."""
+_BRACKETS: Final = phrase(
+    "Where what stands in brackets is a reason, write it at the end of the line; else leave the "
+    "brackets out."
+)
 _NO_VERB: Final = VERBS[-1]
 
 
@@ -215,10 +221,12 @@ def cure_of(no: Refusal, read: Reading, draft: Draft) -> Phrase:
     words = apart(line.typed, yards)
     if _NOT.search(" ".join(head_of(words, yards))) and (key := _yard_in(words, draft)):
         return joined(" ", no.cure, _lines_on(key, draft))
+    if _GOES_ON.search(line.typed) and no.cure != _BRACKETS:
+        return joined(" ", no.cure, _BRACKETS)
     such_as = _such_as(read.verb, read.word, words, draft)
-    if no.cure.startswith(f"Write '{read.word} "):  # An example would say otherwise.
-        return no.cure
-    if line.over() and such_as.casefold() == line.read().casefold():
+    # An example would say otherwise than the cure, or again what was typed.
+    told = no.cure.startswith(f"Write '{read.word} ")
+    if told or (line.over() and such_as.casefold() == line.read().casefold()):
         return no.cure
     cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=repr(such_as))
     if read.verb is _NO_VERB and not of_helper(Line(line.typed), draft):
@@ -337,10 +345,7 @@ def _see_over(line: Line, draft: Draft) -> None:
     left = line.rest()
     allowed = phrase("nothing after the change, but it goes on {left}", left=repr(left[:60]))
     if left.startswith("("):
-        cure = phrase(
-            "Where what stands in brackets is a reason, write it at the end of the line; else "
-            "leave the brackets out."
-        )
+        cure = _BRACKETS
     elif TIMELY.search(left):
         cure = phrase(
             "Write days and hours as in 'Fri-Sat from 14:00' or 'Fri 8:00-12:00', and what else is "

@@ -185,7 +185,11 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         treated_min=None, treated_told_min=0, freed_min=None,
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
     )  # fmt: skip
-    return replace(grown, outfit=with_yard_like(grown.outfit, yard, model))
+    outfit = with_yard_like(grown.outfit, yard, model)
+    if outfit.open_end("blocks"):
+        blocks = outfit.kit.blocks_owned + outfit.blocks_for(colonies)
+        outfit = replace(outfit, kit=replace(outfit.kit, blocks_owned=blocks))
+    return replace(grown, outfit=outfit)
 
 
 def held_where_new(draft: Draft) -> Draft:

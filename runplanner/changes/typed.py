@@ -155,7 +155,7 @@ def changed(
 
 def tells_now(plan: Plan, typed: Sequence[Typed]) -> bool:
     """Tell whether one of the lines is read as the time it is."""
-    return any(not read.rank for _, read in _ordered(_meant(typed), _as_planned(plan)))
+    return any(not read.rank for _, read in _ordered(_meant(typed)[:MOST_LINES], _as_planned(plan)))
 
 
 def _meant(typed: Sequence[Typed]) -> list[Typed]:

@@ -274,8 +274,8 @@ def done(line: Line, draft: Draft) -> Draft:
     yard = draft.outfit.yard(yard.id)
     told = stocks.counted_anew(as_counted(draft, trip, yard, counts))
     refuse_slips(trip, told, yard, counts)
-    told = under_way.over(with_counts(told, yard), trip.id, yard.id)
-    return told.noted_by((trip.id, yard.id), before)
+    told = with_counts(told, yard).noted_by((trip.id, yard.id), before)
+    return under_way.over(told, trip.id, yard.id)
 
 
 def dead(line: Line, draft: Draft) -> Draft:

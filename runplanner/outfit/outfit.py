@@ -191,6 +191,10 @@ class Outfit:
         own = self.strips_at(yard).each_cents
         return self.prices.strip_cents if own is None else own
 
+    def blocks_for(self, colonies: int) -> int:
+        """Return more blocks than so many colonies can take: what is had where none were typed."""
+        return colonies * (self.rules.blocks + 3)
+
     def open_end(self, what: str) -> bool:
         """Tell whether as many "blocks", or as much bought "syrup", can be had as it takes.
 

@@ -171,6 +171,5 @@ def _filled(outfit: Outfit) -> Outfit:
     """
     if outfit.kit.blocks_owned != OPEN_END:
         return outfit
-    colonies = sum(yard.colonies for yard in outfit.yards)
-    most = colonies * (outfit.rules.blocks + 3)
+    most = outfit.blocks_for(sum(yard.colonies for yard in outfit.yards))
     return replace(outfit, kit=replace(outfit.kit, blocks_owned=most))

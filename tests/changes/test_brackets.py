@@ -46,6 +46,13 @@ def test_brackets_that_are_no_reason_are_refused(typed: str) -> None:
         put_in(typed, now=ON_THURSDAY)
 
 
+@pytest.mark.parametrize("typed", ["shut Fernbank (no key) Fri", "shut all (storm) Fri from 12:00"])
+def test_what_to_do_about_brackets_is_said_where_a_line_is_refused_behind_them(typed: str) -> None:
+    """The day behind them had been said to be wrong."""
+    with pytest.raises(ScenarioError, match="write it at the end of the line"):
+        put_in(typed, now=ON_THURSDAY)
+
+
 @pytest.mark.parametrize("reason", ["(rain)", "(rain) (hail)", "(rain): hail", "(rain", "(a (b))"])
 def test_brackets_at_the_end_are_a_reason(reason: str) -> None:
     """One, several, or one that is never closed."""

@@ -1131,6 +1131,8 @@ def test_stops_of_a_trip_that_was_under_way_are_named_by_the_next_plan() -> None
         ("off 9 col 14 bx, feed 9 col 36 L", "9 colonies 14 boxes 9 fed 36 litres"),
         ("10 col 15 bx, block 10, fed 4 hives", "10 colonies 15 boxes 10 blocks 4 fed"),
         ("10 hives 15 supers", "10 colonies 15 boxes"),
+        ("9 off by the brush", "9 off with a brush"),
+        ("9 off with the brush, no boards", "9 off by brush"),
     ],
 )
 def test_counts_in_the_words_of_the_phone_text(typed: str, as_if: str) -> None:

@@ -14,10 +14,11 @@ from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import ScenarioError
 from runplanner.outfit.areas import Area
-from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.outfit import Assumed, Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.speech.tongue import said, speaking
+from runplanner.phrase import phrase
 from runplanner.season.replan_season import replan_season
 from runplanner.trips.ground import Ground
 from tests.audit.feeder_plan import feeders_fetched
@@ -735,6 +736,22 @@ def test_a_new_yard_has_brood_boxes_as_the_one_it_is_like_before_deaths() -> Non
         assert 5 == put_in(*lines, now=NOON, plan=plan).outfit.yards[-1].brood_boxes_off
 
 
+@pytest.mark.parametrize(("typed", "more"), [(None, 25), (100, 0)])
+def test_a_new_yard_has_blocks_where_nobody_typed_how_many_there_are(
+    typed: int | None, more: int
+) -> None:
+    """For each of its five colonies as many as for any: one by the rules, and three further."""
+    plan = running_plan()
+    told = phrase("kit.blocks"), phrase("as many as it takes"), phrase("guessed")
+    assumed = (Assumed(*told),) if typed is None else ()
+    outfit = replace(plan.outfit, assumed=assumed, kit=replace(plan.outfit.kit, blocks_owned=100))
+    rules = replace(outfit.rules, blocks=2)
+    plan = replace(plan, outfit=replace(outfit, rules=rules))
+    line = "new yard X at 0.0 0.1: 5 colonies 5 boxes"
+
+    assert 100 + more == put_in(line, now=NOON, plan=plan).outfit.kit.blocks_owned
+
+
 def test_no_boards_lie_in_a_new_yard() -> None:
     """Though they do in the one it is like."""
     line = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Old Mill"
@@ -792,6 +809,7 @@ def test_spinning_goes_on_after_a_stop_that_is_over() -> None:
     new = replan_season(first.plan, first.outfit, first.now_min, rounds=1)
 
     assert [(5104, 5114, 2), (5134, 5254, 24)] == spun(first)
+    assert ("4 boxes that were to be spun by now count as not spun",) == first.notes
     assert spun(first) == spun(put_in(line, plan=plan))
     assert [] == [finding.sentence() for finding in audit(new, first.plan)]
 

@@ -1063,6 +1063,45 @@ def test_a_honey_house_that_spins_nothing_more_today() -> None:
     assert () == put_in("honey house stopped Thu before 12:00", now="Thu 4 Mar 9:00").notes
 
 
+@pytest.mark.parametrize("told", ["skip Old Mill", "home Red"])
+def test_a_truck_that_unloads_nothing_by_its_counts_may_be_told_more(told: str) -> None:
+    """It stands at the honey house, apart, from 12:39, with nothing aboard for it."""
+    both = two_trips()
+    last = len(both.shifts[0].trips[0].calls) - 1
+    house = both.outfit.yard("mill").sites[0][1]
+    place = f"shifts.0.trips.0.calls.{last}.place"
+    plan = edited(both, {"outfit.honey_house.base.place": house, place: house})
+    lines = "done Creek Mouth: nothing", "done Fernbank: nothing", told
+
+    assert "left out: Old Mill" in put_in(*lines, now="Thu 4 Mar 12:50", plan=plan).notes[-1]
+
+
+def test_what_is_left_out_by_several_lines_is_named_once() -> None:
+    """Old Mill is on two later trips, each left out by a line."""
+    both = two_trips()
+    second = both.shifts[0].trips[1]
+    times = ("arrive_min", "start_min", "end_min", "leave_min", "latest_leave_min")
+    calls = tuple(
+        replace(call, **{name: getattr(call, name) + 80 for name in times}) for call in second.calls
+    )
+    trips = (*both.shifts[0].trips, replace(second, id="third", calls=calls))
+    plan = replace(both, shifts=(replace(both.shifts[0], trips=trips), *both.shifts[1:]))
+    lines = "skip Fernbank, Old Mill", "skip Old Mill"
+
+    note = put_in(*lines, now="Thu 4 Mar 8:40", plan=plan).notes[-1]
+    assert note.endswith("left out: Fernbank, Old Mill")
+
+
+def test_a_count_put_right_keeps_what_its_driver_must_be_told() -> None:
+    """Done at 9:30 the truck goes on to Fernbank an hour sooner, by either count."""
+    now, line = "Thu 4 Mar 9:30", "done Creek Mouth: {} colonies, {} boxes"
+    lines = (line.format(8, 16), line.format(9, 18))
+
+    for facts in (put_in(lines[1], now=now), put_in(*lines, now=now)):
+        (told,) = (note for note in facts.notes if note.startswith("tell Red"))
+        assert "Fernbank 09:34" in told
+
+
 AFTER_CREEK = "Thu 4 Mar 10:37"
 """Creek Mouth is done at 10:35, Fernbank begins at 10:39."""
 

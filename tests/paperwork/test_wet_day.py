@@ -80,6 +80,8 @@ def test_further_blocks_stand_where_the_rest_of_the_yard_stays_on() -> None:
     falls = "take-off, 4 colonies; block, 4 colonies"
     assert (falls, "block, 6 colonies") == stop_on(rest, again)
     assert (falls, "block, 4 colonies") == stop_on(rest, Stop(1, 10, (block(4),)))
+    turned = "take-off, 4 colonies; block, 4 colonies", "block, 6 colonies"
+    assert turned == stop_on(again, rest), "given before the take-off, of others"
     whole = Stop(1, 90, (take_off(10, 15), block(10)))
     assert ("take-off, 10 colonies; block, 10 colonies; block, 6 colonies", "") == stop_on(
         whole, again, before=()

@@ -264,6 +264,18 @@ def test_a_fit_row_of_the_yard_itself_tells_warm_hours(tmp_path: Path) -> None:
     assert {1, 2, 6} == over
 
 
+@pytest.mark.parametrize("beyond", ["", '[weather]\nbeyond = "shut"\n'])
+def test_a_row_for_all_opens_no_warm_hours_that_nobody_tells(tmp_path: Path, beyond: str) -> None:
+    """Neither those that a forecast leaves out, nor those beyond its end."""
+    weather = TYPED + "all,open,fit,2027-03-01,2027-03-10,10:00,17:00,,,\n"
+    text = table(4, temp=hours(2, 12, 14, 22), gone=hours(1, 11, 13, True))
+    folder = warm_scene(tmp_path, weather, text)
+    with (folder / "outfit.toml").open("a", encoding="utf-8") as file:
+        file.write(f"\n{beyond}")
+
+    assert (Span(at(2, 12), at(2, 14)),) == read_scenario(folder).yards[0].open_spans
+
+
 def test_hours_of_warm_boards_need_no_whole_day(tmp_path: Path) -> None:
     """A forecast of less than a day tells temperature enough for them to be allowed."""
     gone = hours(0, 0, 9, True)

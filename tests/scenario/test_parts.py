@@ -41,21 +41,23 @@ def test_three_bases(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("bases", "lost"),
+    ("bases", "lost", "of"),
     [
-        ('[home]\nname = "Farm"\n[honey_house]\nname = "Shed"\n', "Shed"),
-        ('[honey_house]\nname = "Shed"\n', "Shed"),
-        ('[home]\nname = "Farm"\n[honey_house]\nname = "Shed"\nlat = -38.1\nlon = 175.1\n', ""),
-        ('[home]\nname = "Farm"\n[honey_house]\nname = "Farm"\n', ""),
-        ('[home]\nname = "Farm"\n[honey_house]\nopens = "09:00"\n', ""),
+        ('[home]\nname = "Farm"\n[honey_house]\nname = "Shed"\n', "Shed", "home"),
+        ('[honey_house]\nname = "Shed"\n', "Shed", "base"),
+        ('[home]\nname = "Farm"\n[honey_house]\nname = "Shed"\nlat = -38.1\nlon = 175.1\n', "", ""),
+        ('[home]\nname = "Farm"\n[honey_house]\nname = "Farm"\n', "", ""),
+        ('[home]\nname = "Farm"\n[honey_house]\nopens = "09:00"\n', "", ""),
     ],
 )
-def test_a_bases_name_that_is_not_shown_is_told(tmp_path: Path, bases: str, lost: str) -> None:
+def test_a_bases_name_that_is_not_shown_is_told(
+    tmp_path: Path, bases: str, lost: str, of: str
+) -> None:
     """Where it lies at another one, whose name counts; not where both have one name, or none."""
     heard = Heard()
     read_scenario(a_folder(tmp_path, bases), heard)
 
-    told = f"honey_house, name: '{lost}' is not shown, as one place has one name, that of [home]"
+    told = f"honey_house, name: '{lost}' is not shown, as one place has one name, that of [{of}]"
     assert bool(lost) is (len(heard.doubts) == 1)
     assert all(told in one for one in heard.doubts)
 

@@ -1,6 +1,6 @@
 """A honey house that stops or is full, what it has spun by the counts, and what it may not."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from runplanner.changes.counts.boxes import still_there
@@ -35,6 +35,14 @@ def stopped(draft: Draft, spans: tuple[Span, ...]) -> Draft:
     house = draft.outfit.honey_house
     house = replace(house, stopped=join((*house.stopped, *spans)))
     spinning = tuple(ran for one in draft.plan.spinning for ran in _ran(draft, one, spans))
+    lost = _spun_by_now(draft, draft.plan.spinning) - _spun_by_now(draft, spinning)
+    if lost and any(span.start_min < draft.now_min for span in spans):
+        note = counted(
+            "one box that was to be spun by now counts as not spun",
+            "{number} boxes that were to be spun by now count as not spun",
+            lost,
+        )
+        draft = draft.noted(note)
     plan = replace(draft.plan, spinning=spinning) if draft.now_min > 0 else draft.plan
     return replace(draft, plan=plan, outfit=replace(draft.outfit, honey_house=house))
 
@@ -51,6 +59,17 @@ def _ran(draft: Draft, one: Spinning, spans: tuple[Span, ...]) -> Iterator[Spinn
         spun = one.boxes * (ran.end_min - ran.start_min) // (one.end_min - one.start_min)
         if spun and ran.start_min <= draft.now_min:
             yield replace(one, start_min=ran.start_min, end_min=ran.end_min, boxes=spun)
+
+
+def _spun_by_now(draft: Draft, spinning: Iterable[Spinning]) -> int:
+    """Return the boxes spun by now, each stretch spinning evenly."""
+    return sum(
+        one.boxes
+        * (min(one.end_min, draft.now_min) - one.start_min)
+        // (one.end_min - one.start_min)
+        for one in spinning
+        if one.start_min < min(one.end_min, draft.now_min)
+    )
 
 
 def full(draft: Draft, spans: tuple[Span, ...]) -> Draft:

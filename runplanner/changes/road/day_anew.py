@@ -315,7 +315,7 @@ def _unloaded(draft: Draft, out: Out) -> Call:
     if out.begun < len(out.trip.calls):
         return last
     ways = unloads(draft.outfit, out.trip, out.trip.yards(), len(out.shift.crew))
-    ends = last.start_min + next(work for one, work in ways if one.place == last.place)
+    ends = last.start_min + sum(work for one, work in ways if one.place == last.place)
     for one in out.shift.breaks:
         if last.start_min <= one.start_min < max(ends, now):
             ends += one.end_min - one.start_min
@@ -357,9 +357,11 @@ def _noted(
     name = draft.outfit.truck(shift.truck).name
     before = [one for one in draft.notes if _tells(one, name)]
     kept = tuple(one for one in draft.notes if one not in before)
-    left_out = [str(one.parts["yards"]) for one in before if "yards" in one.parts]
-    left_out += [draft.outfit.yard(yard).name for _, yard in gone]
-    words = _words(draft, shift, calls, ", ".join(dict.fromkeys(left_out)))
+    left_out = ", ".join(str(one.parts["yards"]) for one in before if "yards" in one.parts)
+    for yard in dict.fromkeys(draft.outfit.yard(yard).name for _, yard in gone):
+        if f", {yard}, " not in f", {left_out}, ":
+            left_out = f"{left_out}, {yard}" if left_out else yard
+    words = _words(draft, shift, calls, left_out)
     return replace(draft, notes=kept).noted(words)
 
 

@@ -40,13 +40,22 @@ _MORE: Final = re.compile(
     re.IGNORECASE,
 )
 """Counts and no reason, with a colon before them or without."""
+
+
+def _told_by(tool: str) -> tuple[str, ...]:
+    """Return how a take-off by hand may be told, the longest first."""
+    tools = (f"the {tool}", f"a {tool}", tool)
+    return (
+        *(f"with {one}, no boards" for one in tools),
+        *(f"{how} {one}" for how in ("with", "by") for one in tools),
+    )
+
+
 _AS_SAID: Final[Sequence[tuple[Sequence[str], Counts]]] = (
     (("no strips",), {"strips": 0}),
     (("strips in", "strips"), {"strips": ALL_STRIPS}),
-    (("with a brush, no boards", "with a brush", "by brush"),
-     {"way": BY_HAND.index(Clearing.BRUSH)}),
-    (("with the blower, no boards", "with the blower", "with a blower", "by blower"),
-     {"way": BY_HAND.index(Clearing.BLOWER)}),
+    (_told_by("brush"), {"way": BY_HAND.index(Clearing.BRUSH)}),
+    (_told_by("blower"), {"way": BY_HAND.index(Clearing.BLOWER)}),
 )  # fmt: skip
 _NUMBER: Final = re.compile(
     r"([0-9]{1,6})(?:[.,]([0-9]{1,2}))?\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE

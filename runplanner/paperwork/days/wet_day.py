@@ -8,6 +8,7 @@ that falls; further ones beside a take-off are for those that came off before.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops
@@ -132,7 +133,10 @@ def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
     match action.job:
         case Job.BOARDS | Job.TAKE_OFF:
             return False
-        case Job.BLOCK if any(other.job is Job.TAKE_OFF for other in call.actions):
+        case Job.BLOCK if any(
+            one.job is Job.TAKE_OFF
+            for one in takewhile(lambda one: one is not action, call.actions)
+        ):
             off = covers_at(plan, yard, call.start_min)
             return further_block(call, action) and any(one.fed_min is None for one in off)
         case Job.BLOCK:

@@ -290,8 +290,9 @@ def head_of(cell: str) -> tuple[str, str]:
     """Return a column's name in plain form, and the unit that its header carries, or nothing."""
     match = _UNIT.fullmatch(cell.strip())
     name, unit = (match[1], match[2]) if match else (cell, "")
-    told = is_unit(unit) or names_side(unit)
-    return re.sub(r"[\s-]+", "_", name.strip().casefold()), unit if told else ""
+    name = re.sub(r"[\s-]+", "_", name.strip().casefold())
+    told = is_unit(unit) or (name.startswith(("lat", "lon", "lng")) and names_side(unit))
+    return name, unit if told else ""
 
 
 def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: FaultBook) -> None:

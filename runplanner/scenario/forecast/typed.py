@@ -62,11 +62,11 @@ class Typed:
         return pieces(replace(hour, whys=whys), spans) if whys else []
 
     def _too_cool(self, hour: ShutHour) -> tuple[Why, ...]:
-        """Return what no fit row takes back of an hour: it is too cool for warm boards."""
+        """Return what no fit row takes back of an hour: too cool for warm boards, or not told."""
         day = day_of(hour.start_min)
         if hour.work is not Work.OPEN or day not in self.cool or day in dict(self.air):
             return ()
-        return tuple(why for why in hour.whys if why.cause is Cause.COLD)
+        return tuple(why for why in hour.whys if why.cause in {Cause.COLD, Cause.MISSING})
 
 
 def what_was_typed(yard: Yard, mine: Sequence[Window], feed: Feed) -> Typed:

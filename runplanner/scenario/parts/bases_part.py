@@ -121,7 +121,7 @@ def _base(
     fields.has("last_stretch")
     stretch_min = (typed_at if own else fields).optional("last_stretch", measures.DRIVE)
     place = book.base(Place(key.replace("_", "-"), called, lat, lon), stretch_min)
-    _see_name(fields, called, book.places[place])
+    _see_name(file, fields, called, book.places[place])
     opens = fields.read("opens", clock_min, 0)
     closes = fields.read("closes", clock_min, 1440)
     if fields.right("opens", "closes") and opens >= closes:
@@ -129,14 +129,17 @@ def _base(
     return Base(place, opens, closes), (typed_at, point)
 
 
-def _see_name(fields: Fields, called: str, place: Place) -> None:
+def _see_name(file: OutfitFile, fields: Fields, called: str, place: Place) -> None:
     """Doubt a base's own name that papers will not say, as its place has another."""
     if fields.alone().has("name") and called != place.name:
+        table = place.id.replace("-", "_")
+        if not file.section(table).alone().has("name"):
+            table = "base"
         told = phrase(
             "{name} is not shown, as one place has one name, that of [{table}]: type a lat and lon "
             "of its own, or leave the name out",
             name=repr(called),
-            table=place.id.replace("-", "_"),
+            table=table,
         )
         fields.doubt("name", told)
 
