@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.audit.findings import Finding
+from runplanner.changes.typed import changed, typed_changes
 from runplanner.cli import Exit, main
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
@@ -54,13 +55,13 @@ def test_bought_syrup_without_an_amount_does_for_yards_told_later(tmp_path: Path
     plan = plan_season(read_scenario(folder), rounds=1)
     lines = ["sound Gate", "new yard Ford at -38.03 175.08: 10 colonies 12 boxes"]
 
-    def unfed(*more: str) -> list[str]:
-        made = replan_campaign(plan, [*lines, *more], now="Mon 05:00", effort=Effort(rounds=2))
-        return [one.yard for one in made.outcome.plan.undone if one.job is Job.FEED]
+    made = replan_campaign(plan, lines, now="Mon 05:00", effort=Effort(rounds=2))
+    counted = changed(plan, typed_changes(["syrup left 50 L"], "Mon 05:00")).outfit
 
     assert ["gate"] == [one.yard for one in plan.undone if one.job is Job.FEED]
-    assert [] == unfed()
-    assert unfed("syrup left 50 L")
+    assert () == made.outcome.plan.undone
+    assert (True, False) == (plan.outfit.open_end("syrup"), counted.open_end("syrup"))
+    assert counted.feed.ready_ml == 50_000
 
 
 def test_a_shut_window_is_planned_around(
