@@ -6,14 +6,14 @@ poured stays aboard, and leaves a stop out when at the pace on paper it could no
 latest minute.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.driver.sooner import boxes_sooner
-from runplanner.paperwork.stop.one_stop import trip_as_driven
+from runplanner.paperwork.stop.one_stop import by_stop, trip_as_driven
 from runplanner.rehearsal.count import Count, Seen, counts_of
 from runplanner.rehearsal.luck import Fate
 from runplanner.visits.due import taken
@@ -95,7 +95,7 @@ class _Drive:
         self.extra = self.sooner = 0
         seen: dict[str, list[Seen]] = {}
         paper = trip_as_driven(self.outfit, trip)
-        for stop, parts in zip(paper.calls, _parts(trip), strict=True):
+        for stop, parts in zip(paper.calls, by_stop(trip.calls), strict=True):
             self.now += stop.arrive_min - self.at
             self.at = stop.leave_min
             work = [self._planned(part) for part in parts]
@@ -174,17 +174,6 @@ class _Drive:
         index = self.yards[yard]
         colonies = self.outfit.yards[index].colonies
         return Pile(self.fate.boxes[index], colonies, self.off.get(yard, 0))
-
-
-def _parts(trip: Trip) -> Iterator[list[Call]]:
-    """Yield the calls of a trip, those together that are one stop to its driver."""
-    stop: list[Call] = []
-    for call in trip.calls:
-        if stop and not call.goes_on(stop[-1]):
-            yield stop
-            stop = []
-        stop.append(call)
-    yield stop
 
 
 def _take_offs(call: Call) -> list[Action]:

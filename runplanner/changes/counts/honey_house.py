@@ -63,13 +63,9 @@ def _ran(draft: Draft, one: Spinning, spans: tuple[Span, ...]) -> Iterator[Spinn
 
 def _spun_by_now(draft: Draft, spinning: Iterable[Spinning]) -> int:
     """Return the boxes spun by now, each stretch spinning evenly."""
-    return sum(
-        one.boxes
-        * (min(one.end_min, draft.now_min) - one.start_min)
-        // (one.end_min - one.start_min)
-        for one in spinning
-        if one.start_min < min(one.end_min, draft.now_min)
-    )
+    to_come = (Span(draft.now_min, NEVER),)
+    begun = (one for one in spinning if one.start_min <= draft.now_min)
+    return sum(ran.boxes for one in begun for ran in _ran(draft, one, to_come))
 
 
 def full(draft: Draft, spans: tuple[Span, ...]) -> Draft:

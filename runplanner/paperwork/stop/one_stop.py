@@ -6,6 +6,7 @@ a take-off.  The plan keeps both calls; papers that number stops say them as one
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import reduce
 from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
@@ -34,13 +35,19 @@ def trip_as_driven(outfit: Outfit, trip: Trip) -> Trip:
     What is unused stays aboard to its end, and is in each load.  Where the trip ends elsewhere
     than at the feed store, what goes back there rides on: it is aboard after the last call too.
     """
-    calls: list[Call] = []
-    for call in _with_unused(outfit, trip):
-        if calls and call.goes_on(calls[-1]):
-            calls[-1] = _together(calls[-1], call)
-        else:
-            calls.append(call)
-    return trip if tuple(calls) == trip.calls else replace(trip, calls=tuple(calls))
+    calls = tuple(reduce(_together, parts) for parts in by_stop(_with_unused(outfit, trip)))
+    return trip if calls == trip.calls else replace(trip, calls=calls)
+
+
+def by_stop(calls: Iterable[Call]) -> Iterator[list[Call]]:
+    """Yield the calls of a trip, in order, those together that are one stop to its driver."""
+    stop: list[Call] = []
+    for call in calls:
+        if stop and not call.goes_on(stop[-1]):
+            yield stop
+            stop = []
+        stop.append(call)
+    yield stop
 
 
 def _riding_on(outfit: Outfit, trip: Trip) -> tuple[Call, ...]:
