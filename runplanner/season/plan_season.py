@@ -20,7 +20,7 @@ from runplanner.season.standing.state import State
 from runplanner.season.twin import Twin
 from runplanner.season.watch import NO_BETTER, Listener, Watch, untroubled
 from runplanner.season.whole.whole_visits import gone_through
-from runplanner.season.why_not import explained
+from runplanner.season.why_not.explain import explained
 from runplanner.trips.ground import Ground
 from runplanner.version import PROGRAM, __version__
 

@@ -9,7 +9,7 @@ from runplanner.phrase import phrase
 from runplanner.season.finish import tally, written
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.season.why_not import _left
+from runplanner.season.why_not.left_undone import left_undone
 from runplanner.trips.day import Day, Trip
 from runplanner.trips.ground import Ground
 from runplanner.visits.stop import Stop
@@ -120,7 +120,7 @@ def _accepted(
 def as_plan(keeper: Keeper, state: State) -> Plan:
     """Return a rival's state as a plan that the audit can judge."""
     plan = written(keeper, state, UNBOUND, Search(0, 0, phrase("a rival's"), ()))
-    left = tuple(_said(one) for one in _left(keeper, state))
+    left = tuple(_said(one) for one in left_undone(keeper, state))
     return replace(plan, undone=left)
 
 

@@ -14,11 +14,12 @@ from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health
-from runplanner.season import what_if, why_not
+from runplanner.season import what_if
 from runplanner.season.plan_season import plan_season
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Progress
+from runplanner.season.why_not import explain, reasons
 from tests.season.any_outfit import outfits
 from tests.season.hand_bill import done_in, left_at
 
@@ -39,8 +40,8 @@ ANY = settings(
 def brief_reasons() -> Iterator[None]:
     """Try two rules and one relief only: those are tested elsewhere, and take most time."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(why_not, "RULES", what_if.RULES[:2])
-        patch.setattr(why_not, "reliefs", lambda outfit: what_if.reliefs(outfit)[:1])
+        patch.setattr(reasons, "RULES", what_if.RULES[:2])
+        patch.setattr(explain, "reliefs", lambda outfit: what_if.reliefs(outfit)[:1])
         yield
 
 

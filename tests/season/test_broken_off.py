@@ -4,9 +4,10 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.season import plan_season as room
-from runplanner.season import twin, why_not
+from runplanner.season import twin
 from runplanner.season.plan_season import plan_season
 from runplanner.season.watch import Progress
+from runplanner.season.why_not import eased_search, explain, try_relief
 from tests.season.shapes import DONE
 from tests.season.test_worked_undone import short_day
 from tests.season.tiny import two_yards
@@ -79,33 +80,33 @@ def test_while_it_is_written_down(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_while_reasons_are_looked_for(monkeypatch: pytest.MonkeyPatch) -> None:
     """Undone work is named, with the word that nobody looked for the reason."""
-    Presses(monkeypatch, why_not, "eased")
+    Presses(monkeypatch, eased_search, "Improver")
     heard: list[str] = []
     plan = plan_season(short_day(2), rounds=2, progress=lambda news: heard.append(news.note))
 
     assert plan.undone
     assert "finding out why work is left; Ctrl-C leaves that out" == heard[-1]
-    assert {(why_not.NOT_SOUGHT,)} == {one.why for one in plan.undone}
+    assert {(explain.NOT_SOUGHT,)} == {one.why for one in plan.undone}
     assert (BROKEN_OFF, ()) == (plan.search.stopped, plan.reliefs)
     assert () == audit(plan)
 
 
 def test_while_reliefs_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     """In a round of the second relief: the first stands, the rest is left out."""
-    real, tried = why_not._tried, list[str]()
+    tried = list[str]()
 
     def second(before: object, what: str, improver: object, watch: object) -> object:
         tried.append(what)
         if len(tried) == 2:
             Presses(monkeypatch, improver, "_next", 1)
-        return real(before, what, improver, watch)  # type: ignore[arg-type]
+        return try_relief.tried(before, what, improver, watch)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(why_not, "_tried", second)
+    monkeypatch.setattr(explain, "tried", second)
     plan = plan_season(short_day(2), rounds=10)
 
     assert tried[:1] == [relief.what for relief in plan.reliefs]
     assert (2, BROKEN_OFF) == (len(tried), plan.search.stopped)
-    assert not any(why_not.NOT_SOUGHT in one.why for one in plan.undone)
+    assert not any(explain.NOT_SOUGHT in one.why for one in plan.undone)
     assert () == audit(plan)
 
 
@@ -121,5 +122,5 @@ def test_a_search_that_is_broken_off_tries_no_reliefs() -> None:
     plan = plan_season(short_day(2), rounds=10, progress=listener)
 
     assert (BROKEN_OFF, ()) == (plan.search.stopped, plan.reliefs)
-    assert not any(why_not.NOT_SOUGHT in one.why for one in plan.undone)
+    assert not any(explain.NOT_SOUGHT in one.why for one in plan.undone)
     assert () == audit(plan)

@@ -12,9 +12,9 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing
-from runplanner.season import why_not
 from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import bound_of
+from runplanner.season.why_not import explain
 from runplanner.trips.ground import Ground
 from tests.outfits import an_outfit, daily
 from tests.season.any_tiny import tiny_outfits
@@ -35,7 +35,7 @@ def best(case: Tiny) -> Plan:
 def no_reliefs() -> Iterator[None]:
     """What would help is not asked here."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(why_not, "reliefs", lambda _: ())
+        patch.setattr(explain, "reliefs", lambda _: ())
         yield
 
 

@@ -11,12 +11,13 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Call, Job, Shift
 from runplanner.outfit.outfit import Outfit
-from runplanner.season import what_if, why_not
+from runplanner.season import what_if
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.search.insert import Inserter
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.season.why_not import reasons
 from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
 from runplanner.visits.stop import Stop
@@ -177,7 +178,7 @@ def test_a_campaign_too_short_leaves_the_second_yard() -> None:
 
 def test_feeders_too_few_are_named_and_more_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     """In four days ten feeders cannot go round twice; ten more feed the second yard too."""
-    monkeypatch.setattr(why_not, "RULES", what_if.RULES)
+    monkeypatch.setattr(reasons, "RULES", what_if.RULES)
     plan = plan_season(scarce(10, days=4), rounds=10)
     why = {words for one in plan.undone for words in one.why}
     (relief,) = (one for one in plan.reliefs if "feeders" in one.what)

@@ -11,7 +11,6 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import ALL_DONE, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season import plan_season as planning
-from runplanner.season import why_not
 from runplanner.season.beside import begun, ended, told_enough
 from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import bound_of
@@ -20,6 +19,8 @@ from runplanner.season.search.improve import Improver
 from runplanner.season.standing.house import NO_WORK
 from runplanner.season.standing.state import Score, State, UndoneVector
 from runplanner.season.watch import TIME_UP, Watch
+from runplanner.season.why_not import eased_search, reasons
+from runplanner.season.why_not.goods_short import more_blocks_for
 from runplanner.trips.ground import Ground
 from tests.outfits import a_yard, an_outfit
 from tests.season.test_twin import five_yards
@@ -177,18 +178,17 @@ class Seconds:
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch, times: int) -> None:
         self.asked, self.tried = 0, 0
-        real = why_not.eased
 
         def left_s(_: Watch) -> float:
             self.asked += 1
             return LONG_S if self.asked <= times else 0.0
 
-        def eased(*words: object) -> object:
+        def improver(*words: object) -> object:
             self.tried += 1
-            return real(*words)  # type: ignore[arg-type]
+            return Improver(*words)  # type: ignore[arg-type]
 
         monkeypatch.setattr(Watch, "left_s", left_s)
-        monkeypatch.setattr(why_not, "eased", eased)
+        monkeypatch.setattr(eased_search, "Improver", improver)
 
 
 def test_no_rule_is_tried_once_time_is_up(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -197,7 +197,7 @@ def test_no_rule_is_tried_once_time_is_up(monkeypatch: pytest.MonkeyPatch) -> No
     plan = plan_season(short_day(2), seconds=LONG_S, rounds=2)
 
     assert 0 == seconds.tried
-    assert {(why_not.NOT_IN_TIME,)} == {one.why for one in plan.undone}
+    assert {(reasons.NOT_IN_TIME,)} == {one.why for one in plan.undone}
     assert ((), ()) == (plan.reliefs, audit(plan))
 
 
@@ -213,7 +213,7 @@ def test_reasons_found_in_time_are_told(monkeypatch: pytest.MonkeyPatch, times: 
     ]
     assert seconds.tried <= times
     for all_of_it, told in zip(free.undone, plan.undone, strict=True):
-        in_time = told.why[:-1] if why_not.NOT_IN_TIME in told.why else all_of_it.why
+        in_time = told.why[:-1] if reasons.NOT_IN_TIME in told.why else all_of_it.why
         assert told.why[: len(in_time)] == in_time == all_of_it.why[: len(in_time)]
     assert () == audit(plan)
 
@@ -227,4 +227,4 @@ def test_blocks_that_are_short_are_not_counted_once_time_is_up() -> None:
     ground = Ground(short_day(2))
     improver = Improver(ground, 1)
     with pytest.raises(TimeoutError):
-        why_not._with_blocks(improver.keeper, improver.construct(), [], 1, over)
+        more_blocks_for(improver.keeper, improver.construct(), [], 1, over)

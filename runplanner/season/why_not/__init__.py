@@ -1,0 +1,1 @@
+"""Why work is left undone, and what would get it done."""
