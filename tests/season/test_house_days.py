@@ -6,8 +6,10 @@ import pytest
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.standing.floor import Spin
-from runplanner.season.standing.house import BaseWork, Calls, House, Lot, Mix
+from runplanner.season.standing.base_days import Calls
+from runplanner.season.standing.base_work import BaseWork, Mix
+from runplanner.season.standing.floor import Lot, Spin
+from runplanner.season.standing.house import House
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.trips.ground import Ground
 from tests.outfits import an_outfit
@@ -124,7 +126,7 @@ def _mixed_from(
     ground = Ground(outfit, now_min)
     past = BaseWork(mixed, spun, 0)
     made = sum(mix.ml for mix in mixed)
-    house = House(ground, Roster(ground), past)
+    house = House(ground, Roster(ground, past))
     base = house.work(Calls({}, {}, [], [(DAY_MIN + 360, 40_000 + made)]))
     return None if base is None else base.mixing[len(mixed) :]
 
@@ -162,7 +164,7 @@ def test_nothing_new_changes_nobody_who_spins(now_min: int) -> None:
 
     ground = Ground(outfit, now_min)
     begun = tuple(spin for spin in base.spinning if spin.start_min <= now_min)
-    house = House(ground, Roster(ground), BaseWork((), begun, 0))
+    house = House(ground, Roster(ground, BaseWork((), begun, 0)))
     again = house.work(Calls({}, {}, lots, []))
     assert again is not None
     assert base.spinning == again.spinning
@@ -184,7 +186,7 @@ def test_nobody_is_rung_up_as_who_spins_is_due_a_break() -> None:
     assert rest.start_min > DAY_MIN
 
     ground = Ground(outfit, 1050)
-    again = House(ground, Roster(ground), BaseWork((), (first, second), 0)).work(
+    again = House(ground, Roster(ground, BaseWork((), (first, second), 0))).work(
         Calls({}, {}, lots, [])
     )
     assert again is not None

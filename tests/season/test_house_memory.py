@@ -6,9 +6,11 @@ from dataclasses import replace
 import pytest
 
 from runplanner.days import DAY_MIN, Span
-from runplanner.season.standing import house as rooms
-from runplanner.season.standing.floor import Spin
-from runplanner.season.standing.house import BaseWork, Calls, House, Lot, Mix
+from runplanner.season.standing import memory
+from runplanner.season.standing.base_days import Calls
+from runplanner.season.standing.base_work import NO_WORK, BaseWork, Mix
+from runplanner.season.standing.floor import Lot, Spin
+from runplanner.season.standing.house import House
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.trips.clock import Run
 from runplanner.trips.ground import Ground
@@ -34,23 +36,29 @@ def _calls(rng: random.Random) -> Calls:
     return Calls(needs, runs, lots, [load for load in loads if load[1]])
 
 
+def _manned(calls: Calls, roster: Roster) -> Calls:
+    """Without shifts that nobody is free for, as none is planned."""
+    manned = {day: needs for day, needs in calls.needs.items() if roster.crews(day, needs)}
+    return calls._replace(needs=manned)
+
+
 @pytest.mark.parametrize("remembered", [1, 20_000])
 def test_what_is_remembered_is_what_would_be_worked_out(
     monkeypatch: pytest.MonkeyPatch, remembered: int
 ) -> None:
     """Over and over, with a past of its own, and with hardly any memory."""
-    monkeypatch.setattr(rooms, "REMEMBERED", remembered)
+    monkeypatch.setattr(memory, "REMEMBERED", remembered)
     outfit = an_outfit(days=DAYS)
     outfit = replace(outfit, feed=replace(outfit.feed, ready_ml=0))
     ground = Ground(outfit)
     past = BaseWork((Mix(500, 540, 0, 20_000),), (Spin(560, 620, (0,), 3),), 0)
     rng = random.Random(7)
-    for before in (None, past):
-        one = House(ground, Roster(ground), before)
+    for before in (NO_WORK, past):
+        one = House(ground, Roster(ground, before))
         answers = []
         for _ in range(120):
-            calls = _calls(rng)
+            calls = _manned(_calls(rng), Roster(ground, before))
             answers.append(one.work(calls))
-            assert House(ground, Roster(ground), before).work(calls) == answers[-1]
+            assert House(ground, Roster(ground, before)).work(calls) == answers[-1]
         assert len({answer and answer.spinning for answer in answers}) > 20
         assert len({answer and answer.mixing for answer in answers}) > 20

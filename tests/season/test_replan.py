@@ -14,6 +14,7 @@ from runplanner.paperwork.stop.events import actions
 from runplanner.phrase import phrase
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, Upset, replan_season
+from runplanner.season.standing.base_work import BaseWork, Mix
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.watch import Progress, Watch
 from runplanner.trips.ground import Ground
@@ -274,7 +275,7 @@ def test_who_has_spun_in_the_morning_goes_out_in_the_afternoon_as_promised() -> 
 def test_who_has_worked_inside_goes_out_in_the_other_half_as_far_as_duty_lets() -> None:
     """Whoever is spared for it: at most 13 h a day, and 45 minutes of rest within 6 h."""
     ground = Ground(tiny([(10, 0)], [four(1, 1)], 1, people=(ANN,)))
-    roster = Roster(ground, {(0, 0): [(480, 540)]})
+    roster = Roster(ground, BaseWork((Mix(480, 540, 0, 0),), (), 0))
 
     def dealt(start: int, end: int, *, morning: bool = False) -> bool:
         need = Need(0, 1, morning, True, pieces=((start, end),))

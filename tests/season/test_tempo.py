@@ -11,8 +11,10 @@ from runplanner.outfit.bases import Base, HoneyHouse
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.season.standing import tempo as rooms
+from runplanner.season.standing.base_days import Calls
+from runplanner.season.standing.base_work import BaseWork
 from runplanner.season.standing.floor import Floor, Honey, Lot
-from runplanner.season.standing.house import BaseWork, Calls, House
+from runplanner.season.standing.house import House
 from runplanner.season.standing.roster import Roster
 from runplanner.season.standing.tempo import Tempo
 from runplanner.trips.ground import Ground

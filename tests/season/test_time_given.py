@@ -16,7 +16,7 @@ from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import ALONE, Prover
 from runplanner.season.search.improve import Improver
-from runplanner.season.standing.house import NO_WORK
+from runplanner.season.standing.base_work import NO_WORK
 from runplanner.season.standing.state import Score, State, UndoneVector
 from runplanner.season.watch import TIME_UP, Watch
 from runplanner.season.why_not import eased_search, reasons

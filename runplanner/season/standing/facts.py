@@ -8,7 +8,8 @@ from runplanner.daybook.riding import unused
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.haulage.day_clock import Times
-from runplanner.season.standing.house import BaseWork, Mix, Spin
+from runplanner.season.standing.base_work import BaseWork, Mix
+from runplanner.season.standing.floor import Spin
 from runplanner.season.standing.sizes import Sizes
 from runplanner.season.standing.state import Standing
 from runplanner.trips.clock import Run

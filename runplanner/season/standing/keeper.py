@@ -4,9 +4,11 @@ from collections.abc import Callable, Iterable, Mapping
 
 from runplanner.errors import PlanError
 from runplanner.phrase import phrase
+from runplanner.season.standing.base_days import Calls
+from runplanner.season.standing.base_work import NO_WORK, BaseWork
 from runplanner.season.standing.chains import Chains, by_yard
 from runplanner.season.standing.holding import Holding
-from runplanner.season.standing.house import NO_WORK, BaseWork, Calls, House
+from runplanner.season.standing.house import House
 from runplanner.season.standing.roster import Roster
 from runplanner.season.standing.scoring import Scoring
 from runplanner.season.standing.state import NO_SCORE, Progress, Standing, State
@@ -38,9 +40,9 @@ class Keeper:
         self.standing = standing or Standing()
         self.judge = judge or Judge(ground)
         driven, base = self.standing.driven, self.standing.base
-        self.roster = Roster(ground, base.inside())
+        self.roster = Roster(ground, base)
         self.stores = Stores(ground, driven, [(mix.end_min, mix.ml) for mix in base.mixing])
-        self._house = House(ground, self.roster, base, self.stores.ready_ml, self.standing.spinning)
+        self._house = House(ground, self.roster, self.stores.ready_ml, self.standing.spinning)
         wished = {key: crew for key, (_, crew) in self.standing.shifts.items()}
         self._told = Teller(ground, driven, self.standing.crews, wished)
         self.chains = Chains(ground, driven.values(), self.standing.promised)

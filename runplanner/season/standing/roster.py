@@ -1,13 +1,14 @@
 """Who is on which truck, and who is free to spin or mix."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import cache
 from typing import NamedTuple
 
-from runplanner.days import DAY_MIN
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Truck
+from runplanner.season.standing.base_work import NO_WORK, BaseWork
 from runplanner.season.standing.duty import Duty, Piece
+from runplanner.season.standing.halves import Halves
 from runplanner.trips.clock import Run
 from runplanner.trips.ground import Ground
 
@@ -34,17 +35,15 @@ class Roster:
 
     Args:
         ground: The campaign.
-        inside: What has been mixed and spun, by day and person: whoever was inside goes out in
-            the day's other half, as far as duty and breaks allow.
+        past: What has been mixed and spun: whoever was inside goes out in the day's other half,
+            as far as duty and breaks allow.
     """
 
-    def __init__(
-        self, ground: Ground, inside: Mapping[tuple[int, int], Sequence[Piece]] | None = None
-    ) -> None:
-        self._inside = inside or {}
-        self._inside_on = frozenset(day for day, _ in self._inside)
-        self._noon_min = ground.outfit.hours.noon_min
-        self._duty = Duty(ground.outfit.hours)
+    def __init__(self, ground: Ground, past: BaseWork = NO_WORK) -> None:
+        self.past, self.inside = past, past.inside()
+        self._inside_on = frozenset(day for day, _ in self.inside)
+        self._halves = Halves(ground.outfit.hours)
+        self.duty = Duty(ground.outfit.hours)
         self._trucks = ground.outfit.trucks
         self._people = ground.outfit.people
         self.crews = cache(self._crews)
@@ -58,7 +57,7 @@ class Roster:
         """Return a need with its minutes, where who has worked inside that day hangs on them."""
         if day not in self._inside_on:
             return need
-        return need._replace(pieces=tuple(self._duty.pieces(run)))
+        return need._replace(pieces=tuple(self.duty.pieces(run)))
 
     def _crews(self, day: int, needs: tuple[Need, ...]) -> tuple[tuple[int, ...], ...] | None:
         """Return a crew for each need, driver first, or None where people run short."""
@@ -84,12 +83,12 @@ class Roster:
 
     def _may_go(self, day: int, person: int, need: Need) -> bool:
         """Tell whether what somebody has done inside on a day leaves him free for a shift."""
-        done = self._inside.get((day, person))
+        done = self.inside.get((day, person))
         if not done:
             return True
-        noon = day * DAY_MIN + self._noon_min
-        apart = not any(need.second_half if start >= noon else need.first_half for start, _ in done)
-        return apart and self._duty.bears(sorted([*done, *need.pieces]))
+        second = (self._halves.of(start)[1] for start, _ in done)
+        apart = not any(need.second_half if late else need.first_half for late in second)
+        return apart and self.duty.bears(sorted([*done, *need.pieces]))
 
     def _drivers(
         self, day: int, needs: Sequence[Need], here: Sequence[int]

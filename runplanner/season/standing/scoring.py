@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from runplanner.outfit.outfit import Prices
-from runplanner.season.standing.house import BaseWork
+from runplanner.season.standing.base_work import BaseWork
 from runplanner.season.standing.state import Progress, Score, Standing, State, undone_of
 from runplanner.trips.day import Key
 from runplanner.trips.judged import Judged

@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 from runplanner.daybook.plan import Tally
 from runplanner.outfit.outfit import Prices
-from runplanner.season.standing.house import NO_WORK, BaseWork, Spin
+from runplanner.season.standing.base_work import NO_WORK, BaseWork
+from runplanner.season.standing.floor import Spin
 from runplanner.season.worth import Left
 from runplanner.trips.day import Day, Key
 from runplanner.trips.judged import Judged

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Sequence
 
-from runplanner.season.standing.house import BaseWork, Lot
+from runplanner.season.standing.base_work import BaseWork
+from runplanner.season.standing.floor import Lot
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 
