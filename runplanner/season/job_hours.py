@@ -3,6 +3,7 @@
 from runplanner.daybook.trip import Job
 from runplanner.days import Span, day_of
 from runplanner.trips.ground import Ground
+from runplanner.visits.last_day import last_day
 
 JOBS = (Job.TAKE_OFF, Job.FEED, Job.STRIPS)
 """Jobs whose hours are told."""
@@ -18,15 +19,13 @@ class JobHours:
 
     def days(self, job: Job) -> range:
         """Return the days on which a job may still be done at all; one that is dark is over."""
-        season, first = self._outfit.season, day_of(self.from_min)
-        today = self._hours.plain[first] if first < season.n_days else ()
+        first, n_days = day_of(self.from_min), self._outfit.season.n_days
+        today = self._hours.plain[first] if first < n_days else ()
         if today and today[-1].end_min <= self.from_min:
             first += 1
-        by = {Job.TAKE_OFF: season.take_off_by, Job.FEED: season.feed_by}.get(job, season.strips_by)
-        last = min(by.day, season.n_days - 1) if by.hard else season.n_days - 1
         if job is Job.TAKE_OFF:
-            first, last = max(first, self._yard.ready_from_day), min(last, self._yard.finish_by_day)
-        return range(first, last + 1)
+            first = max(first, self._yard.ready_from_day)
+        return range(first, last_day(self._outfit, self._yard, job) + 1)
 
     def spans(self, job: Job) -> list[Span]:
         """Return the hours, in order, in which a job may be done."""

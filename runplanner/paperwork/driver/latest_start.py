@@ -14,6 +14,7 @@ from runplanner.outfit.once import once
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.visits.due import due
+from runplanner.visits.last_day import last_day
 from runplanner.visits.windows import Windows, windows
 
 OPENING = frozenset({Job.BOARDS, Job.TAKE_OFF})
@@ -31,25 +32,13 @@ def latest_start(plan: Plan, call: Call, action: Action) -> int:
             break
         lasts_min = stop.call.end_min - stop.call.start_min
         for one in reversed(stop.call.actions):
-            bounds = [_last_day(outfit, yard, one.job) * DAY_MIN + DAY_MIN - 1]
+            bounds = [last_day(outfit, yard, one.job) * DAY_MIN + DAY_MIN - 1]
             for (job, number), minute in found.items():
                 bounds += _bound(outfit, yard, one, job, number, minute)
             begin = _within(outfit, yard, one.job, min(bounds), lasts_min)
             key = one.job, one.round
             found[key] = min(found.get(key, begin), begin)
     return found.get((action.job, action.round), -1)
-
-
-def _last_day(outfit: Outfit, yard: Yard, job: Job) -> int:
-    """Return the last day that dates leave a job, whatever comes after it."""
-    season = outfit.season
-    by = {Job.TAKE_OFF: season.take_off_by, Job.FEED: season.feed_by, Job.STRIPS: season.strips_by}
-    days = [season.n_days - 1]
-    if job in by and by[job].hard:
-        days.append(by[job].day)
-    if job is Job.TAKE_OFF:
-        days.append(yard.finish_by_day)
-    return min(days)
 
 
 def _bound(
