@@ -1,6 +1,6 @@
 """A new plan from an old one: what was driven stays, what was promised is dear to move."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import nullcontext
 from dataclasses import dataclass, replace
 
@@ -24,7 +24,7 @@ from runplanner.season.standing.facts import promised_days, standing_of
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Listener, Watch, untroubled
-from runplanner.trips.day import Day, Key
+from runplanner.trips.day import Day, Key, thinned
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.visits.stop import Stop
@@ -166,8 +166,8 @@ def _kept(keeper: Keeper, promised: Mapping[Key, Day]) -> State:
 def _likely(keeper: Keeper, day: Day) -> Iterator[Day]:
     """Yield a promised day as it was, then with less and less of it left out."""
     yield day
-    yield _thinned(day, lambda stop: stop._replace(strips=False))
-    open_still = _thinned(
+    yield thinned(day, lambda stop: stop._replace(strips=False))
+    open_still = thinned(
         day, lambda stop: stop if keeper.ground.stop_spans(stop, day.day) else Stop(stop.yard)
     )
     yield open_still
@@ -177,14 +177,7 @@ def _likely(keeper: Keeper, day: Day) -> Iterator[Day]:
 
 
 def _without_yard(day: Day, yard: int) -> Day:
-    return _thinned(day, lambda stop: Stop(yard) if stop.yard == yard else stop)
-
-
-def _thinned(day: Day, keep: Callable[[Stop], Stop]) -> Day:
-    """Return a day with every stop put through ``keep``; stops and trips without work go."""
-    bare = (tuple(keep(stop) for stop in trip) for trip in day.trips)
-    trips = (tuple(stop for stop in trip if not stop.idle) for trip in bare)
-    return day._replace(trips=tuple(trip for trip in trips if trip))
+    return thinned(day, lambda stop: Stop(yard) if stop.yard == yard else stop)
 
 
 def _to_be_had(keeper: Keeper, key: Key) -> bool:

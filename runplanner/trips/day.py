@@ -1,5 +1,6 @@
 """A truck's day as the planner writes it: a hauler and the trips it makes."""
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 from runplanner.visits.stop import Stop
@@ -21,5 +22,17 @@ def with_stop(day: Day, trip: int, at: int, stop: Stop | None) -> Day:
     """Return a day with another stop in place of number ``at`` of a trip, or none."""
     stops = day.trips[trip]
     changed = (*stops[:at], *(() if stop is None else (stop,)), *stops[at + 1 :])
-    trips = (*day.trips[:trip], changed, *day.trips[trip + 1 :])
+    return with_trip(day, trip, changed)
+
+
+def with_trip(day: Day, number: int, trip: Trip) -> Day:
+    """Return a day with another trip in place of one, or none where it has no stops."""
+    trips = (*day.trips[:number], trip, *day.trips[number + 1 :])
+    return day._replace(trips=tuple(filter(None, trips)))
+
+
+def thinned(day: Day, keep: Callable[[Stop], Stop]) -> Day:
+    """Return a day with every stop put through ``keep``; stops and trips without work go."""
+    bare = (tuple(keep(stop) for stop in trip) for trip in day.trips)
+    trips = (tuple(stop for stop in trip if not stop.idle) for trip in bare)
     return day._replace(trips=tuple(filter(None, trips)))

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from runplanner.days import DAY_MIN
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.day import Day, Key
+from runplanner.trips.day import Day, Key, with_trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import boards_moved, feeders_moved
 from runplanner.visits.chain import merged
@@ -275,13 +275,11 @@ class Inserter:
                 if other.yard == stop.yard:
                     both = merged(other, stop, self.keeper.chains.to_feed(stop.yard))
                     if both is not None:
-                        trips = _with(day, index, (*trip[:at], both, *trip[at + 1 :]))
-                        yield Spot(0.0, key, day._replace(trips=trips))
+                        joined = (*trip[:at], both, *trip[at + 1 :])
+                        yield Spot(0.0, key, with_trip(day, index, joined))
             for at, extra in self._gaps(day, index, stop):
-                trips = _with(day, index, (*trip[:at], stop, *trip[at:]))
-                yield Spot(
-                    self._noisy(1000 * (extra + stop_cents) + doubt), key, day._replace(trips=trips)
-                )
+                longer = with_trip(day, index, (*trip[:at], stop, *trip[at:]))
+                yield Spot(self._noisy(1000 * (extra + stop_cents) + doubt), key, longer)
         alone = self._trip_guess(stop, day.day, hauler)
         for index in range(len(day.trips) + 1):
             trips = (*day.trips[:index], (stop,), *day.trips[index:])
@@ -308,7 +306,3 @@ class Inserter:
                 self._leg(hauler, a, here) + self._leg(hauler, here, b) - self._leg(hauler, a, b)
             )
             yield at, extra
-
-
-def _with(day: Day, index: int, trip: tuple[Stop, ...]) -> tuple[tuple[Stop, ...], ...]:
-    return (*day.trips[:index], trip, *day.trips[index + 1 :])

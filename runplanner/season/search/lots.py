@@ -10,7 +10,7 @@ from itertools import combinations
 
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.day import Day, Key
+from runplanner.trips.day import Day, Key, thinned
 from runplanner.visits.due import taken
 from runplanner.visits.stop import Stop, Visit
 
@@ -66,17 +66,12 @@ def _parted(
         )
         before = after
         anew.setdefault((visit.day, visit.truck), []).append(old if visit.fact else new)
-    days = {key: _with(state.days[key].day, stops) for key, stops in anew.items()}
+    days = {key: _with_lots(state.days[key].day, stops) for key, stops in anew.items()}
     return {key: day for key, day in days.items() if day != state.days[key].day}
 
 
-def _with(day: Day, lots: Sequence[Stop]) -> Day:
+def _with_lots(day: Day, lots: Sequence[Stop]) -> Day:
     """Return a day with other lots of a yard, in order; those without work are left out."""
     coming = iter(lots)
     yard = lots[0].yard
-    changed = (
-        tuple(next(coming) if stop.yard == yard and stop.off else stop for stop in trip)
-        for trip in day.trips
-    )
-    trips = (tuple(stop for stop in trip if not stop.idle) for trip in changed)
-    return day._replace(trips=tuple(trip for trip in trips if trip))
+    return thinned(day, lambda stop: next(coming) if stop.yard == yard and stop.off else stop)

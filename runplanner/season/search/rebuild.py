@@ -12,7 +12,7 @@ from runplanner.season.search.shelter import Shelter
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.worth import stated
-from runplanner.trips.day import Day, Key
+from runplanner.trips.day import Day, Key, with_trip
 from runplanner.trips.ground import Ground
 from runplanner.visits.chain import merged
 from runplanner.visits.stop import Stop
@@ -198,8 +198,7 @@ class Rebuilder:
                 both = merged(one, other, self.keeper.chains.to_feed(one.yard))
                 if both is not None:
                     joined = (*trip[:at], both, *trip[at + 2 :])
-                    trips = (*day.trips[:index], joined, *day.trips[index + 1 :])
-                    new = self.keeper.replace(state, key, day._replace(trips=trips))
+                    new = self.keeper.replace(state, key, with_trip(day, index, joined))
                     return new if new is not None and new.score < state.score else state
         return state
 

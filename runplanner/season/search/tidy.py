@@ -9,7 +9,7 @@ from itertools import permutations, product
 from runplanner.season.search.lots import evened
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.day import Day, Key, with_stop
+from runplanner.trips.day import Day, Key, thinned, with_stop, with_trip
 from runplanner.trips.judged import Judged
 from runplanner.visits.stop import Stop, Visit
 
@@ -79,9 +79,8 @@ def without_needless_boards(keeper: Keeper, state: State, yard: int) -> State:
         follows = any(later.stop.off for later in mine[at:])
         if visit.stop.boards and not visit.fact and not follows:
             key, stop = (visit.day, visit.truck), visit.stop._replace(boards=0)
-            instead = None if stop.idle else stop
-            bare = _with(state.days[key].day, visit.stop, instead)
-            still = _with(_as_late(state, key), visit.stop, instead)
+            bare = _with_other(state.days[key].day, visit.stop, stop)
+            still = _with_other(_as_late(state, key), visit.stop, stop)
             state = keeper.replace(state, key, bare) or keeper.replace(state, key, still) or state
     return state
 
@@ -119,8 +118,7 @@ def _boards_joined(keeper: Keeper, state: State, yard: int) -> Iterator[State]:
                 stops[to] = trip[to]._replace(boards=trip[to].boards + trip[off].boards)
                 stops[off] = trip[off]._replace(boards=0)
                 joined = tuple(stop for stop in stops if not stop.idle)
-                trips = (*day.trips[:number], joined, *day.trips[number + 1 :])
-                new = keeper.replace(state, key, day._replace(trips=trips))
+                new = keeper.replace(state, key, with_trip(day, number, joined))
                 if new is not None and new.score <= state.score:
                     yield new
 
@@ -145,15 +143,10 @@ def _moved(keeper: Keeper, state: State, to: Visit, late: Visit) -> State | None
     for visit, strips in ((to, True), (late, False)):
         key = visit.day, visit.truck
         stop = visit.stop._replace(strips=strips)
-        days[key] = _with(days[key], visit.stop, None if stop.idle else stop)
+        days[key] = _with_other(days[key], visit.stop, stop)
     return keeper.replace_all(state, days)
 
 
-def _with(day: Day, old: Stop, new: Stop | None) -> Day:
-    """Return a day with another stop in place of one, or none."""
-    instead = () if new is None else (new,)
-    changed = (
-        tuple(one for stop in trip for one in (instead if stop == old else (stop,)))
-        for trip in day.trips
-    )
-    return day._replace(trips=tuple(trip for trip in changed if trip))
+def _with_other(day: Day, old: Stop, new: Stop) -> Day:
+    """Return a day with another stop in place of one; without work it goes."""
+    return thinned(day, lambda stop: new if stop == old else stop)
