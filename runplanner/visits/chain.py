@@ -9,15 +9,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Self
 
-from runplanner.days import DAY_MIN, day_of
+from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import CLOSED, Yard
+from runplanner.visits.boards import Boards
 from runplanner.visits.due import Due, lasts_min, taken
 from runplanner.visits.lot import Lot, serve, split
-from runplanner.visits.stop import Stop, Visit, at_one_stop, merged
+from runplanner.visits.stop import Stop, Visit, at_one_stop
 from runplanner.visits.wet_boxes import WetBoxes
-
-__all__ = ["Chain", "ChainBrokenError", "merged"]
 
 
 class ChainBrokenError(Exception):
@@ -53,6 +52,7 @@ class Chain:
     waiting: tuple[tuple[int, int], ...] = ()
     strips_day: int | None = None
     wet: WetBoxes = field(init=False)
+    boards: Boards = field(init=False)
     fed: list[int] = field(init=False)
     feeders: int = 0
     had: tuple[int, ...] = ()
@@ -63,11 +63,9 @@ class Chain:
     _fact: bool = False
     _fed_fact: bool = True
     _fed_then: int = 0
-    _boarded: int = 0
     _driven: dict[int, int] = field(default_factory=dict)
     _bare: int = field(init=False)
     _here: Sequence[Visit] = ()
-    _boards: deque[Lot] = field(default_factory=deque)
     _waiting: tuple[deque[Lot], ...] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -75,9 +73,8 @@ class Chain:
         self.fed = [0] * (self.due.rounds + 1)
         self.wet = WetBoxes(self.outfit, self.yard, self.due)
         self._waiting = tuple(deque() for _ in self.fed)
-        if self.due.boards_on and self.yard.boards_on_min is not None:
-            self._lie_since(self.yard.boards_on_min)
-        self._bare = self.yard.colonies - self._standing()
+        self.boards = Boards(self.outfit, self.yard, self.due)
+        self._bare = self.yard.colonies - self.boards.standing(0)
 
     def read(self, visits: Sequence[Visit]) -> Self:
         """Read ``visits``, sorted by start, and return the chain."""
@@ -90,11 +87,11 @@ class Chain:
             self._here = at_one_stop(visits, at)
             self._read(visit)
             if visit.fact:
-                self._bare = self.yard.colonies - self.off - self._standing()
+                self._bare = self.yard.colonies - self.off - self.boards.standing(self.off)
         left = self._waiting[0]
         self.lacking += sum(lot.colonies for lot in left if lot.spared)
         self.lacking += self.wet.lacking()
-        self.boards_long_cents += self.wet.long_cents
+        self.boards_long_cents = self.boards.long_cents + self.wet.long_cents
         if self.due.rounds:
             end = self.outfit.season.n_days * DAY_MIN
             self.uncovered += sum(lot.colonies * _days(end - lot.until_min) for lot in left)
@@ -125,7 +122,8 @@ class Chain:
         if stop.feeders_off:
             self._feeders_off(visit)
         if stop.boards:
-            self._board(visit)
+            reason = self.boards.put_on(visit, self.off)
+            self._must(not reason, reason)
         if stop.off:
             self._take_off(visit)
         elif stop.blocks:
@@ -190,35 +188,7 @@ class Chain:
         self.feeders = max(0, self.feeders - visit.stop.feeders_off)
         self.had = tuple(self.fed)
 
-    # Boards and take-off
-
-    def _lie_since(self, minute: int) -> None:
-        """Queue boards that were put on before the campaign."""
-        stop = Stop(-1, boards=self.due.boards_on)
-        self._boarded = stop.boards
-        visit = Visit(minute, minute, minute, stop, day_of(minute), -1, fact=True)
-        self._boards.append(Lot(stop.boards, visit))
-
-    def _standing(self) -> int:
-        """Return the colonies that still carry honey and have a board below it."""
-        return min(self.boards_lie(), self.yard.colonies - self.off)
-
-    def boards_lie(self) -> int:
-        """Return the boards that lie in the yard, those where colonies died among them."""
-        return sum(lot.colonies for lot in self._boards)
-
-    def boards_over(self) -> int:
-        """Return the boards that lie there beside those of colonies that still carry honey."""
-        return self.boards_lie() - self._standing()
-
-    def _board(self, visit: Visit) -> None:
-        count = visit.stop.boards
-        self._boarded += count
-        self._must(self.due.boards, "boards where none are due")
-        self._must(self._boarded <= self.yard.colonies, "more boards than colonies")
-        left = self.yard.colonies - self.off - self._standing()
-        self._must(not self.due.other or count <= left, "boards for colonies that are off")
-        self._boards.append(Lot(count, visit))
+    # Take-off
 
     def _take_off(self, visit: Visit) -> None:
         stop, yard, before = visit.stop, self.yard, self.off
@@ -235,12 +205,15 @@ class Chain:
         self._on_time(self.outfit.season.take_off_by, visit.day, after - before)
         if stop.other:
             self._must(self.due.other, "a way of clearing that the yard does not have")
-            bare = yard.colonies - before - self._standing()
+            bare = yard.colonies - before - self.boards.standing(before)
             self._must(stop.off <= bare, "boards left under colonies cleared another way")
-        elif self.due.boards or self._boards or self._fact:
-            self._lift_boards(visit, after - before)
+        else:
+            left, reason = self.boards.lift(visit, after - before)
+            self._must(not reason, reason)
+            self.lacking += left if self.due.boards and not self._fact else 0
         self.off = after
-        self._lift_over(stop)
+        reason = self.boards.lift_over(stop, after)
+        self._must(not reason, reason)
         self._wait(self._left_behind(visit, before))
 
     def _wait(self, lot: Lot) -> None:
@@ -252,29 +225,6 @@ class Chain:
         if self._fact and 0 < blocked < lot.colonies:
             bare = split(queue, lot, lot.colonies - blocked)
             self._give(bare, self.yard.stores_g or 0)
-
-    def _lift_boards(self, visit: Visit, left: int) -> None:
-        """Lift the boards of ``left`` colonies; what held yards had on was driven, and counts."""
-        rules, prices = self.outfit.rules, self.outfit.prices
-        while left and self._boards:
-            put_on = self._boards[0].visit
-            on_min = visit.start_min - put_on.end_min
-            self._must(visit.day > put_on.day, "no night between boards and take-off")
-            self._must(on_min >= rules.board_least_min, "boards on for too short a time")
-            count = serve(self._boards, left)
-            long_days = _days(on_min - rules.board_best_min)
-            self.boards_long_cents += count * long_days * prices.boards_long_cents
-            left -= count
-        self.lacking += left if self.due.boards and not self._fact else 0
-
-    def _lift_over(self, stop: Stop) -> None:
-        """Lift what lies where colonies died: the yard's last take-off brings it home."""
-        last = self.due.boards and not stop.other and self.off == self.yard.colonies
-        over = self.boards_over() if last else 0
-        self._must(stop.over == over, "not the boards of colonies that died")
-        left = stop.over
-        while left and self._boards:
-            left -= serve(self._boards, left)
 
     def _left_behind(self, visit: Visit, before: int) -> Lot:
         """Return the colonies just taken off and not yet fed, with what they live on.

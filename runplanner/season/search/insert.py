@@ -11,8 +11,7 @@ from runplanner.season.standing.state import State
 from runplanner.trips.day import Day, Key, with_trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import boards_moved, feeders_moved
-from runplanner.visits.chain import merged
-from runplanner.visits.stop import Stop, first_at_last_yard, unkept
+from runplanner.visits.stop import Stop, first_at_last_yard, merged, unkept
 
 TRIES_AFTER_FIRST = 3
 SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)

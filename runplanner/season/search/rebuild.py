@@ -14,8 +14,7 @@ from runplanner.season.standing.state import State
 from runplanner.season.worth import stated
 from runplanner.trips.day import Day, Key, with_trip
 from runplanner.trips.ground import Ground
-from runplanner.visits.chain import merged
-from runplanner.visits.stop import Stop
+from runplanner.visits.stop import Stop, merged
 
 SHAKEN = 0.35
 CHOOSY = 0.7

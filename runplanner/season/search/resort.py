@@ -17,8 +17,7 @@ from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.trips.day import Day, Key, Trip
 from runplanner.trips.ride import Way
-from runplanner.visits.chain import merged
-from runplanner.visits.stop import Stop
+from runplanner.visits.stop import Stop, merged
 
 
 class Resorter:

@@ -63,10 +63,10 @@ class Chains:
         self._had = [chain.had for chain in chains]
         self.waiting = tuple(chain.waiting for chain in chains)
         """By yard, when cover ends, and of how many, that driven work leaves without syrup."""
-        self.boards_over = tuple(chain.boards_over() for chain in chains)
+        self.boards_over = tuple(chain.boards.over(chain.off) for chain in chains)
         """By yard, boards that lie where colonies died: its last take-off lifts them too."""
         self.boards_in_use = ground.outfit.kit.boards_now - sum(
-            chain.boards_lie()
+            chain.boards.lie()
             for chain in chains
             if not chain.due.boards or chain.off >= chain.yard.colonies
         )
