@@ -31,7 +31,8 @@ from runplanner.changes.spotted import (
     says_more,
     spots,
 )
-from runplanner.changes.verbs import AWAY, BACK, TOLD, VERBS, Verb
+from runplanner.changes.verbs.away import AWAY, BACK
+from runplanner.changes.verbs.table import TOLD, VERBS, Verb
 from runplanner.daybook.trip import Call, CallKind
 from runplanner.days import clock
 from runplanner.phrase import Phrase, joined, phrase

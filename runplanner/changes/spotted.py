@@ -5,12 +5,13 @@ from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
 from runplanner.changes.draft import Draft
-from runplanner.changes.road.under_way import JOBS
 from runplanner.changes.said.called import Called
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import helpers_called, yards_called
 from runplanner.changes.said.when import TIMELY
-from runplanner.changes.verbs import AWAY, BACK, VERBS, Verb
+from runplanner.changes.verbs.away import AWAY, BACK
+from runplanner.changes.verbs.on_the_road import JOBS
+from runplanner.changes.verbs.table import VERBS, Verb
 from runplanner.trade.strips import SUBSTANCES
 
 _FIRST: Final = ("new yard",)

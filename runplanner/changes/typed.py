@@ -15,13 +15,14 @@ from runplanner.changes.counts.honey_house import spun_at_most, treated
 from runplanner.changes.draft import Draft
 from runplanner.changes.forecast import Fresh, with_forecast
 from runplanner.changes.opening import Reading, cure_of, put_in, reading
+from runplanner.changes.road.advice import advised, rung
 from runplanner.changes.road.against import emptied
+from runplanner.changes.road.leaving import too_long
 from runplanner.changes.road.margins import loaded_anew, marked, timed_anew
-from runplanner.changes.road.under_way import advised, rung, too_long
 from runplanner.changes.said.line import Line
 from runplanner.changes.sites import held_where_new, kept_in_place
 from runplanner.changes.store.stocks import counted_anew
-from runplanner.changes.verbs import verb_of
+from runplanner.changes.verbs.table import verb_of
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Trip
 from runplanner.errors import Fault, ScenarioError, system_said

@@ -7,7 +7,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.changes.typed import Changed, change_lines, changed, typed_changes
-from runplanner.changes.verbs import VERBS
+from runplanner.changes.verbs.table import VERBS
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Job

@@ -1,8 +1,11 @@
-"""How long the day of a truck that is told to go otherwise may become."""
+"""Limits of a truck that is told to go otherwise: how long its day is, and whom it sees last."""
 
+from collections.abc import Sequence
 from typing import Final
 
-from runplanner.daybook.trip import Shift
+from runplanner.changes.draft import Draft
+from runplanner.changes.road.against import out_of_order
+from runplanner.daybook.trip import Call, Shift
 from runplanner.days import DAY_MIN, clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import phrase
@@ -31,3 +34,14 @@ def see_day(outfit: Outfit, shift: Shift, before: Shift) -> None:
             driving=shift.driving_min,
         )
         raise Refusal(said, _SHORTER)
+
+
+def see_health_order(draft: Draft, rest: Sequence[Call]) -> None:
+    """See that a yard that is not sound comes last.
+
+    Raises:
+        Refusal: When others come after it.
+    """
+    for call in out_of_order(draft.outfit, rest):
+        said = phrase("{where} last, for it is not sound", where=draft.outfit.yard(call.yard).name)
+        raise Refusal(said, phrase("Another order, or leave it out."))

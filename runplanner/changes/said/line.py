@@ -10,6 +10,7 @@ from runplanner.scenario.faults import Refusal, did_you_mean
 
 T = TypeVar("T")
 _TAIL: Final = ",:;"
+_MOST: Final = 1_000_000
 _REASON: Final = re.compile(r":(?![0-9])|[(#]")
 """Where a reason begins; a colon before a digit is one of a time."""
 _WORD_OVER: Final = re.compile(r"\s|[,;]|:(?![0-9])|$")
@@ -152,7 +153,7 @@ class Line:
         """Keep what the line was taken to mean, for the person who typed it."""
         self.notes = (*self.notes, note)
 
-    def number(self, allowed: Phrase, most: int) -> int:
+    def number(self, allowed: Phrase, most: int = _MOST) -> int:
         """Read a whole number from 0 to ``most``, or ``no`` for 0.
 
         Raises:

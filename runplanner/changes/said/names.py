@@ -71,6 +71,15 @@ def a_yard(line: Line, draft: Draft, among: Iterable[Yard]) -> Yard:
     return draft.outfit.yard(_one(line, yards_called(draft), _YARD, here))
 
 
+def names_a_yard(line: Line, draft: Draft) -> bool:
+    """Tell whether a yard's name comes next; nothing is read."""
+    try:
+        a_yard(Line(line.rest()), draft, draft.outfit.yards)
+    except Refusal:
+        return False
+    return True
+
+
 def yards_called(draft: Draft) -> Called[str]:
     """Return the ids of all yards by what these are called."""
     yards = draft.outfit.yards

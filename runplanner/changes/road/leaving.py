@@ -1,0 +1,91 @@
+"""A truck that leaves a stop at another minute than planned, and whether its day still holds."""
+
+from bisect import bisect_left
+from collections.abc import Iterator
+from dataclasses import replace
+
+from runplanner.changes.draft import Draft, Late
+from runplanner.changes.road.day_anew import (
+    gone_on,
+    see_rest,
+    shift_of,
+)
+from runplanner.changes.road.out import Out, trucks_out
+from runplanner.daybook.trip import Call
+from runplanner.days import clock
+from runplanner.outfit.yards import Yard
+from runplanner.phrase import phrase
+from runplanner.scenario.faults import Refusal
+
+
+def left_at(draft: Draft, yard: Yard, minute: int) -> Draft:
+    """Return the draft with the truck that is at a yard, or has just left it, leaving at a minute.
+
+    Whether its day holds is seen once all lines are in (`too_long`).
+
+    Raises:
+        Refusal: When no truck is at such a stop or has just left it.
+    """
+    for out in trucks_out(draft):
+        for at, call in reversed(list(enumerate(out.trip.calls, 1))):
+            last = call.yard == yard.id and call.start_min < min(minute, draft.now_min + 1)
+            if last and not any(_is_fact(draft, out, one) for one in out.trip.calls[at:]):
+                words = f"left {yard.name} {clock(minute)}"
+                draft = draft.once(f"left {out.shift.truck}", words, words)
+                told = Late(out.trip.id, at, minute, words)
+                draft = replace(draft, late=(*draft.late, told))
+                return gone_on(draft, Out(out.shift, out.at, at), minute)
+    raise Refusal(
+        phrase("the last stop that a truck has begun, and a minute after it began"),
+        phrase("Count what was done there; for stops to come, type 'skip' or 'next'."),
+    )
+
+
+def too_long(draft: Draft, begun: Draft) -> Iterator[tuple[str, Refusal]]:
+    """Yield each line on when a truck left a stop after which its day does not hold, and why.
+
+    With how late it may leave there for the day to hold, where it may.
+    """
+    for late in draft.late:
+        try:
+            see_rest(draft, late.trip, begun)
+        except Refusal as no:
+            yield late.words, _with_latest(draft, late, begun, no)
+
+
+def _with_latest(draft: Draft, late: Late, begun: Draft, no: Refusal) -> Refusal:
+    """Return a refusal with the latest minute of leaving a stop with which the day holds."""
+    shift, at = shift_of(draft, late.trip)
+    out = Out(shift, at, late.begun)
+
+    def fails(minute: int) -> bool:
+        try:
+            see_rest(gone_on(draft, out, minute), late.trip, begun)
+        except Refusal:
+            return True
+        return False
+
+    sooner = range(out.trip.calls[late.begun - 1].start_min + 1, late.minute)
+    holds = bisect_left(sooner, True, key=fails)
+    if not holds:
+        return no
+    latest = clock(sooner[holds - 1])
+    return Refusal(no.allowed, phrase("Left by {latest} the day holds. {cure}",
+                                      latest=latest, cure=no.cure))  # fmt: skip
+
+
+def _is_fact(draft: Draft, out: Out, call: Call) -> bool:
+    """Tell whether a call has been counted, or had begun when the plan was made."""
+    return draft.known(out.trip.id, call) or call.start_min <= draft.plan.now_min
+
+
+def over(draft: Draft, trip: str, yard: str) -> Draft:
+    """Return the draft with a stop at work, which has just been counted, over as of now."""
+    for out in trucks_out(draft):
+        call = out.under_way(draft.now_min)
+        again = any(one.yard == yard for one in out.to_come())
+        if call is None or (out.trip.id, call.yard) != (trip, yard) or again:
+            continue
+        if call.start_min < draft.now_min:
+            return gone_on(draft, out, draft.now_min)
+    return draft

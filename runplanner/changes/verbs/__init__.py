@@ -1,0 +1,1 @@
+"""What each word that opens a line does, by subject."""

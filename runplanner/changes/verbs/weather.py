@@ -1,0 +1,96 @@
+"""Lines on weather: hours shut, opened, or in which bees hang outside."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from runplanner.changes.draft import Draft
+from runplanner.changes.said.line import Line
+from runplanner.changes.said.names import (
+    some_yards,
+)
+from runplanner.changes.said.when import (
+    date_on,
+    when,
+)
+from runplanner.changes.shut import reopened, shut_by_hand
+from runplanner.days import Span, clock, day_of, join, meet, without
+from runplanner.outfit.shut import Work
+from runplanner.outfit.yards import Yard
+from runplanner.phrase import Phrase, joined, phrase
+
+
+def shut(line: Line, draft: Draft) -> Draft:
+    """Shut hours at yards, for opening hives, for syrup, or for both."""
+    return _weather(line, draft, without, opens=False)
+
+
+def opened(line: Line, draft: Draft) -> Draft:
+    """Open hours at yards; they count as settled as well."""
+    return _weather(line, draft, lambda spans, mine: join((*spans, *mine)), opens=True)
+
+
+_Edit = Callable[[tuple[Span, ...], tuple[Span, ...]], tuple[Span, ...]]
+
+
+def _weather(line: Line, draft: Draft, edit: _Edit, *, opens: bool) -> Draft:
+    where = some_yards(line, draft)
+    kind = _kind(line)
+    spans = when(line, draft)
+    kind = kind or _kind(line)
+    note = line.reason()
+    nights: dict[tuple[int, ...], list[str]] = {}
+    for yard in where:
+        now = _weathered(yard, spans, edit, kind, opens=opens)
+        told = reopened(now, spans, kind) if opens else shut_by_hand(now, spans, kind, note)
+        draft = draft.with_yard(told)
+        if opens and kind != "feed" and (ends := _unsettled_after(now, spans)):
+            nights.setdefault(ends, []).append(yard.name)
+    for ends, names in nights.items():
+        draft = draft.noted(_night_words(draft, ends, names))
+    return draft
+
+
+def _unsettled_after(yard: Yard, spans: tuple[Span, ...]) -> tuple[int, ...]:
+    """Return until when bees must settle in the nights after ``spans``, where they must."""
+    found = []
+    for span in join(spans):
+        mornings = (sun.start_min for sun in yard.sun_spans if sun.start_min >= span.end_min)
+        night = Span(span.end_min, next(mornings, span.end_min))
+        found += [left.end_min for left in meet(yard.unsettled_spans, (night,))[-1:]]
+    return tuple(found)
+
+
+def _night_words(draft: Draft, ends: tuple[int, ...], names: Sequence[str]) -> Phrase:
+    moments = (joined(" ", date_on(draft, day_of(end)), clock(end)) for end in ends)
+    return phrase(
+        "{names}: bees must settle in the night after the hours opened, so no boxes come off "
+        "before it ends ({moments}); if that is called off too, open until then",
+        names=", ".join(names),
+        moments=joined(", ", *moments),
+    )
+
+
+def _kind(line: Line) -> str:
+    if line.take("for syrup", "for feeding", "for feed"):
+        return "feed"
+    return "open" if line.take("for opening", "for take-off", "for boxes") else ""
+
+
+def _weathered(yard: Yard, spans: tuple[Span, ...], edit: _Edit, kind: str, *, opens: bool) -> Yard:
+    if kind != "feed":
+        yard = replace(yard, open_spans=edit(yard.open_spans, spans))
+    if kind != "open":
+        yard = replace(yard, feed_spans=edit(yard.feed_spans, spans))
+    settled = opens and kind != "feed"
+    return replace(yard, unsettled_spans=without(yard.unsettled_spans, spans)) if settled else yard
+
+
+def unsettled(line: Line, draft: Draft) -> Draft:
+    """Mark hours in which bees hanging outside must not be caught."""
+    where = some_yards(line, draft)
+    spans = when(line, draft)
+    note = line.reason()
+    for yard in where:
+        now = replace(yard, unsettled_spans=join((*yard.unsettled_spans, *spans)))
+        draft = draft.with_yard(shut_by_hand(now, spans, Work.SETTLE, note))
+    return draft
