@@ -1,23 +1,22 @@
 """What trucks that are out have still to load, against what is in store by then."""
 
-import itertools
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import Final, NamedTuple
 
 from runplanner.changes.draft import Draft
-from runplanner.changes.store.stocks import many, mixed_ml
-from runplanner.daybook.riding import (
-    BLOCKS,
-    BOARDS,
-    FEEDERS,
-    SYRUP,
-    aboard,
-    brought_over,
-    not_back,
-    strips_of,
+from runplanner.changes.store.goods import (
+    BLOCKS_GIVEN,
+    BOARDS_LAID,
+    FEEDERS_OUT,
+    SYRUP_FED,
+    Good,
+    loaded_by,
+    strips_good,
 )
-from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.changes.store.mixing import mixed_ml
+from runplanner.changes.store.stocks import many
+from runplanner.daybook.trip import Call, Trip
 from runplanner.days import clock
 from runplanner.phrase import Phrase, counted, joined, phrase
 
@@ -36,80 +35,32 @@ class Short(NamedTuple):
     what: Phrase
 
 
-class _Good(NamedTuple):
-    """One stock: pieces, or millilitres of syrup.
+class _Store(NamedTuple):
+    """One good in store.
 
     Args:
-        name: What its stock is called.
+        good: What trips do with it.
         there: How much there was at first.
-        takes: How much of it a job takes; below 0 where it brings some for the stops after it.
         words: So much of it, in words.
-        brings: How much of it a job brings home, for no other stop.
         lost: What was lost since: ``(minute, number)``.
-        yards: The yards it is for; None for all.
         each: How much of it makes one of what people count, such as 1,000 ml.
-        loaded: How much of it a trip left with, where its loading call tells; else None.
         made: How much of it was made by a minute.
     """
 
-    name: str
+    good: Good
     there: int
-    takes: Callable[[Action], int]
     words: Callable[[int], Phrase]
-    brings: Callable[[Action], int] = lambda _: 0
     lost: tuple[tuple[int, int], ...] = ()
-    yards: Container[str] | None = None
     each: int = 1
-    loaded: Callable[[Trip], int] | None = None
     made: Callable[[int], int] = lambda _: 0
-
-    def wanted(self, calls: Sequence[Call]) -> int:
-        """Return how much of it must be loaded for stops, in their order."""
-        return max((0, *self.taken(calls)))
-
-    def taken(self, calls: Sequence[Call]) -> list[int]:
-        """Return how much of what was loaded has been taken after each of some stops."""
-        yards = self.yards
-        return list(itertools.accumulate(
-            sum(self.takes(one) for one in call.actions if yards is None or call.yard in yards)
-            for call in calls
-        ))  # fmt: skip
-
-    def back(self, calls: Sequence[Call]) -> int:
-        """Return how much of it comes home from stops, some of what was loaded for them too."""
-        brought = sum(self.brings(one) for call in calls for one in call.actions)
-        return self.wanted(calls) - sum(self.taken(calls)[-1:]) + brought
 
     def at(self, draft: Draft, minute: int, trips: Sequence[Trip]) -> int:
         """Return how much is there at a minute, after ``trips`` have loaded.
 
         Below 0 where they took more than there was.
         """
-        home = draft.in_store_min()
-        back = sum(
-            self.back(trip.yards()) if home[trip.id] <= minute
-            else -self.riding(draft, trip, minute)
-            for trip in trips
-        )  # fmt: skip
         lost = sum(count for at, count in self.lost if at <= minute)
-        there = self.there + self.made(minute)
-        return there - sum(self.wanted(t.yards()) for t in trips) + back - lost
-
-    def riding(self, draft: Draft, trip: Trip, minute: int) -> int:
-        """Return how much a trip has aboard for no stop, but for what was brought over by then."""
-        if self.loaded is None:
-            return not_back(draft.outfit, trip, self.name, minute)
-        unused = max(0, self.loaded(trip) - self.wanted(trip.yards()))
-        return unused - brought_over(draft.outfit, trip, self.name, minute)
-
-    def at_home(self, draft: Draft, trip: Trip) -> int:
-        """Return how much a trip that is over has aboard, of boards those that it laid nowhere.
-
-        Those that it lifted ride home on any day.
-        """
-        if self.loaded is not None:
-            return self.riding(draft, trip, draft.now_min)
-        return aboard(draft.outfit, trip, self.name, draft.now_min)
+        return self.there + self.made(minute) - self.good.gone(draft, minute, trips) - lost
 
 
 def short_loads(draft: Draft) -> Iterator[Short]:
@@ -117,25 +68,25 @@ def short_loads(draft: Draft) -> Iterator[Short]:
 
     Who loads first has what there is; a trip that is short is taken to load nothing.
     """
-    before, goods = _loaded(draft), tuple(_goods(draft))
+    before, stores = loaded_by(draft, draft.now_min), tuple(_stores(draft))
     ahead = [trip for trip in draft.driven_trips() if trip not in before]
     for trip in sorted(ahead, key=lambda one: (one.calls[0].start_min, one.id)):
         start = trip.calls[0].start_min
-        there = [(good, max(0, good.at(draft, start, before))) for good in goods]
-        short = [(good, n) for good, n in there if good.wanted(trip.yards()) > n]
-        yield from (_short(trip, good, number) for good, number in short)
+        there = [(store, max(0, store.at(draft, start, before))) for store in stores]
+        short = [(store, n) for store, n in there if store.good.wanted(trip.yards()) > n]
+        yield from (_short(trip, store, number) for store, number in short)
         before = before if short else [*before, trip]
 
 
 def overdrawn(draft: Draft) -> Iterator[Phrase]:
     """Yield which stocks trips that have loaded took more of than there was, by what is told."""
-    before = _loaded(draft)
-    for good in _goods(draft):
-        missing = -good.at(draft, draft.now_min, before)
-        if missing > 0 and not good.lost:
+    before = loaded_by(draft, draft.now_min)
+    for store in _stores(draft):
+        missing = -store.at(draft, draft.now_min, before)
+        if missing > 0 and not store.lost:
             yield phrase(
                 "{goods} more were used than there were, by what is told: count what is left",
-                goods=good.words(missing),
+                goods=store.words(missing),
             )
 
 
@@ -146,8 +97,8 @@ def aboard_at_home(draft: Draft) -> Iterator[Phrase]:
         for trip in shift.trips if shift.end_min <= now else ():
             if home[trip.id] <= now:
                 continue
-            left = [(good, good.at_home(draft, trip)) for good in _goods(draft)]
-            goods = [good.words(number) for good, number in left if number > 0]
+            left = [(store, store.good.at_home(draft, trip)) for store in _stores(draft)]
+            goods = [store.words(number) for store, number in left if number > 0]
             if goods:
                 yield phrase(
                     "{truck} is home with {goods} aboard, in store only when it next loads; once "
@@ -157,57 +108,35 @@ def aboard_at_home(draft: Draft) -> Iterator[Phrase]:
                 )
 
 
-def _loaded(draft: Draft) -> list[Trip]:
-    """Return the trips that have loaded by now: what others of the day need is still in store."""
-    now = draft.now_min
-    return [trip for trip in draft.driven_trips() if trip.calls[0].start_min <= now]
-
-
-def _short(trip: Trip, good: _Good, there: int) -> Short:
+def _short(trip: Trip, store: _Store, there: int) -> Short:
+    good = store.good
     kept, out = list(trip.yards()), []
     while (most := good.wanted(kept)) > there:
         out.append(kept.pop(good.taken(kept).index(most)))
     what = phrase(
         "it is to load {goods} at {time}, with only {there} in store",
-        goods=good.words(good.wanted(trip.yards())),
+        goods=store.words(good.wanted(trip.yards())),
         time=clock(trip.calls[0].start_min),
-        there=many(there, good.each),
+        there=many(there, store.each),
     )
     return Short(tuple(out), what)
 
 
-def _goods(draft: Draft) -> Iterator[_Good]:
+def _stores(draft: Draft) -> Iterator[_Store]:
     """Yield every stock that has an end."""
     outfit, kit = draft.outfit, draft.outfit.kit
-    yield _Good(
-        SYRUP, outfit.feed.ready_ml, lambda one: one.ml, _litres, each=_LITRE_ML,
-        made=partial(mixed_ml, draft),
-    )  # fmt: skip
-    yield _Good(BLOCKS, kit.blocks_owned, _pieces(Job.BLOCK), _blocks)
-    yield _Good(
-        BOARDS, kit.boards_owned - outfit.boards_lain, _boards_laid, _boards,
-        lost=kit.boards_lost, loaded=lambda trip: trip.calls[0].after.boards,
-    )  # fmt: skip
+    made = partial(mixed_ml, draft)
+    yield _Store(SYRUP_FED, outfit.feed.ready_ml, _litres, each=_LITRE_ML, made=made)
+    yield _Store(BLOCKS_GIVEN, kit.blocks_owned, _blocks)
+    there = kit.boards_owned - outfit.boards_lain
+    yield _Store(BOARDS_LAID, there, _boards, lost=kit.boards_lost)
     if kit.feeders_owned is not None:
-        yield _Good(
-            FEEDERS, kit.feeders_owned, lambda one: one.feeders, _feeders,
-            brings=lambda one: one.feeders_off, lost=kit.feeders_lost,
-        )  # fmt: skip
+        yield _Store(FEEDERS_OUT, kit.feeders_owned, _feeders, lost=kit.feeders_lost)
     kinds = (outfit.strips, *outfit.strips_also)
     for substance in dict.fromkeys(kind.substance for kind in kinds):
         stocks = [k.stock for k in kinds if k.substance == substance and k.stock is not None]
-        mine = {one.id for one in outfit.yards if outfit.strips_at(one).substance == substance}
         if stocks:
-            name = strips_of(substance)
-            yield _Good(name, min(stocks), _pieces(Job.STRIPS), _strips, yards=mine)
-
-
-def _pieces(job: Job) -> Callable[[Action], int]:
-    return lambda one: one.pieces if one.job is job else 0
-
-
-def _boards_laid(action: Action) -> int:
-    return _pieces(Job.BOARDS)(action) - action.boards_off
+            yield _Store(strips_good(outfit, substance), min(stocks), _strips)
 
 
 def _litres(number: int) -> Phrase:

@@ -10,17 +10,25 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from runplanner.changes.draft import Draft
-from runplanner.daybook.plan import Mixing
+from runplanner.changes.store.goods import (
+    BLOCKS_GIVEN,
+    BOARDS_LAID,
+    FEEDERS_OUT,
+    SYRUP_FED,
+    Good,
+    loaded_by,
+    strips_good,
+)
+from runplanner.changes.store.mixing import begun, mixed_by, mixed_less
 from runplanner.daybook.riding import (
     BLOCKS,
     BOARDS,
     FEEDERS,
     SYRUP,
     aboard,
-    not_back,
     strips_of,
 )
-from runplanner.daybook.trip import Action, Brought, Job
+from runplanner.daybook.trip import Brought
 from runplanner.days import NEVER
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Counted, Strips
@@ -155,32 +163,13 @@ def with_count(draft: Draft, count: Counted) -> Draft:
     return replace(draft, outfit=replace(draft.outfit, counted=(*others, count)))
 
 
-def _taken(draft: Draft, what: str, minute: int, used: Callable[[str, Action], int]) -> int:
-    """Return how much trips had taken of a stock by a minute.
-
-    What they did not use was back once it was in store; until then it was aboard.
-
-    Args:
-        draft: The campaign.
-        what: The stock's name.
-        minute: By when they had loaded.
-        used: How much a job at a yard (by id) takes.
-    """
-    outfit, home = draft.outfit, draft.in_store_min()
-    trips = [trip for trip in draft.driven_trips() if trip.calls[0].start_min <= minute]
-    calls = [call for trip in trips for call in trip.yards()]
-    taken = sum(used(call.yard, one) for call in calls for one in call.actions)
-    out = (trip for trip in trips if home[trip.id] > minute)
-    return taken + sum(not_back(outfit, trip, what, minute) for trip in out)
+def _gone(good: Good) -> Callable[[Draft, int], int]:
+    return lambda draft, minute: good.gone(draft, minute, loaded_by(draft, minute))
 
 
 def blocks_left(draft: Draft, left: int) -> Draft:
     """Return the draft with so many fondant blocks still in store."""
     return _left(draft, _BLOCKS, left)
-
-
-def _blocks_gone(draft: Draft, minute: int) -> int:
-    return _taken(draft, BLOCKS, minute, lambda _, one: one.pieces if one.job is Job.BLOCK else 0)
 
 
 def _more_blocks(draft: Draft, more: int, _: int) -> Draft:
@@ -190,7 +179,7 @@ def _more_blocks(draft: Draft, more: int, _: int) -> Draft:
 
 
 _BLOCKS: Final = _Stock(
-    BLOCKS, phrase("blocks"), lambda draft: draft.outfit.kit.blocks_owned, _blocks_gone,
+    BLOCKS, phrase("blocks"), lambda draft: draft.outfit.kit.blocks_owned, _gone(BLOCKS_GIVEN),
     _more_blocks,
 )  # fmt: skip
 
@@ -209,13 +198,7 @@ def _strips(substance: str) -> _Stock:
         return min((stock for stock in told if stock is not None), default=None)
 
     def gone(draft: Draft, minute: int) -> int:
-        outfit = draft.outfit
-        mine = {one.id for one in outfit.yards if outfit.strips_at(one).substance == substance}
-
-        def used(yard: str, one: Action) -> int:
-            return one.pieces if yard in mine and one.job is Job.STRIPS else 0
-
-        return _taken(draft, strips_of(substance), minute, used)
+        return _gone(strips_good(draft.outfit, substance))(draft, minute)
 
     def more(draft: Draft, more: int, _: int) -> Draft:
         outfit, stock = draft.outfit, (there(draft) or 0) + more
@@ -273,10 +256,6 @@ def boards_moved(draft: Draft) -> Iterator[tuple[int, int]]:
         yield home[trip.id], aboard(draft.outfit, trip, BOARDS, NEVER)
 
 
-def _boards_gone(draft: Draft, minute: int) -> int:
-    return -sum(change for when, change in boards_moved(draft) if when <= minute)
-
-
 def _more_boards(draft: Draft, more: int, minute: int) -> Draft:
     kit = draft.outfit.kit
     owned, lost = _more_owned(kit.boards_owned, kit.boards_lost, more, minute)
@@ -286,7 +265,7 @@ def _more_boards(draft: Draft, more: int, minute: int) -> Draft:
 
 _BOARDS: Final = _Stock(
     BOARDS, phrase("boards"),
-    lambda draft: draft.outfit.kit.boards_now - draft.outfit.boards_lain, _boards_gone,
+    lambda draft: draft.outfit.kit.boards_now - draft.outfit.boards_lain, _gone(BOARDS_LAID),
     _more_boards, lost=lambda draft: _sum_of(draft.outfit.kit.boards_lost),
 )  # fmt: skip
 
@@ -339,14 +318,6 @@ def feeders_left(draft: Draft, left: int) -> Draft:
     return _left(draft, _FEEDERS, left)
 
 
-def _feeders_gone(draft: Draft, minute: int) -> int:
-    out = _taken(draft, FEEDERS, minute, lambda _, one: one.feeders)
-    home = draft.in_store_min()
-    back = (trip for trip in draft.driven_trips() if home[trip.id] <= minute)
-    return out - sum(one.feeders_off for trip in back for call in trip.yards()
-                     for one in call.actions)  # fmt: skip
-
-
 def _more_feeders(draft: Draft, more: int, minute: int) -> Draft:
     kit = draft.outfit.kit
     owned, lost = _more_owned(kit.feeders_owned or 0, kit.feeders_lost, more, minute)
@@ -369,7 +340,7 @@ def _feeders_now(draft: Draft) -> int:
 
 
 _FEEDERS: Final = _Stock(
-    FEEDERS, phrase("feeders"), _feeders_now, _feeders_gone, _more_feeders,
+    FEEDERS, phrase("feeders"), _feeders_now, _gone(FEEDERS_OUT), _more_feeders,
     lost=lambda draft: _sum_of(draft.outfit.kit.feeders_lost),
 )  # fmt: skip
 
@@ -380,7 +351,7 @@ def sugar_left(draft: Draft, left_g: int) -> Draft:
 
 
 def _sugar_gone(draft: Draft, minute: int) -> int:
-    feed, mixed = draft.outfit.feed, sum(one.ml for one in _begun(draft, minute))
+    feed, mixed = draft.outfit.feed, sum(one.ml for one in begun(draft, minute))
     return -(-mixed * feed.density_g_per_l * feed.sugar_permille // 1_000_000)
 
 
@@ -408,56 +379,17 @@ def syrup_left(draft: Draft, left_ml: int) -> Draft:
 
 def _syrup_there(draft: Draft) -> int:
     now = draft.now_min
-    return draft.outfit.feed.ready_ml + sum(_mixed_by(one, now) for one in _begun(draft, now))
-
-
-def _syrup_gone(draft: Draft, minute: int) -> int:
-    return _taken(draft, SYRUP, minute, lambda _, one: one.ml)
+    return draft.outfit.feed.ready_ml + sum(mixed_by(one, now) for one in begun(draft, now))
 
 
 def _more_syrup(draft: Draft, more: int, minute: int) -> Draft:
     ready = draft.outfit.feed.ready_ml + more
     feed = replace(draft.outfit.feed, ready_ml=max(0, ready))
     draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
-    return _mixed_less(draft, max(0, -ready), minute)
+    return mixed_less(draft, max(0, -ready), minute)
 
 
 _SYRUP: Final = _Stock(
-    SYRUP, phrase("syrup in litres"), _syrup_there, _syrup_gone, _more_syrup, each=1000
+    SYRUP, phrase("syrup in litres"), _syrup_there, _gone(SYRUP_FED), _more_syrup, each=1000
 )
 _STOCKS: Final = (_BLOCKS, _BOARDS, _FEEDERS, _SUGAR, _SYRUP)
-
-
-def mixed_ml(draft: Draft, minute: int) -> int:
-    """Return the syrup mixed by a minute, of mixing that has begun: it is there once that is over.
-
-    By now what is being mixed counts as well, for it makes good what was loaded.
-    """
-    begun = _begun(draft, draft.now_min)
-    return sum(one.ml for one in begun if one.end_min <= minute or minute <= draft.now_min)
-
-
-def _begun(draft: Draft, minute: int) -> list[Mixing]:
-    if draft.now_min <= 0:
-        return []
-    return [one for one in draft.plan.mixing if one.start_min <= minute]
-
-
-def _mixed_by(mixing: Mixing, minute: int) -> int:
-    """Return the ml that are mixed by a minute."""
-    whole = max(1, mixing.end_min - mixing.start_min)
-    return mixing.ml * min(whole, minute - mixing.start_min) // whole
-
-
-def _mixed_less(draft: Draft, less: int, minute: int) -> Draft:
-    """Return the draft with less mixed by a minute, the last mixing first."""
-    mixing = []
-    for one in sorted(draft.plan.mixing, key=lambda each: -each.start_min):
-        if one in _begun(draft, minute):
-            cut = min(less, one.ml)
-            less -= cut
-            mixing.append(replace(one, ml=one.ml - cut))
-        else:
-            mixing.append(one)
-    kept = tuple(sorted((one for one in mixing if one.ml), key=lambda one: one.start_min))
-    return replace(draft, plan=replace(draft.plan, mixing=kept))
