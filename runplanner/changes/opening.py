@@ -50,8 +50,6 @@ _NEAR: Final = 0.8
 """How much of two words must be alike, and after how many words nothing nearly a yard is looked
 for (both guessed)."""
 _NEAR_WORDS: Final = 12
-_GOES_ON: Final = re.compile(r"\([^()]*\)\s*[^\s()]")
-"""Brackets with more behind them."""
 _BRACKETS: Final = phrase(
     "Where what stands in brackets is a reason, write it at the end of the line; else leave the "
     "brackets out."
@@ -222,7 +220,7 @@ def cure_of(no: Refusal, read: Reading, draft: Draft) -> Phrase:
     words = apart(line.typed, yards)
     if _NOT.search(" ".join(head_of(words, yards))) and (key := _yard_in(words, draft)):
         return joined(" ", no.cure, _lines_on(key, draft))
-    if _GOES_ON.search(line.typed) and no.cure != _BRACKETS:
+    if line.goes_on() and no.cure != _BRACKETS:
         return joined(" ", no.cure, _BRACKETS)
     such_as = _such_as(read.verb, read.word, words, draft)
     # An example would say otherwise than the cure, or again what was typed.

@@ -59,3 +59,14 @@ def test_brackets_at_the_end_are_a_reason(reason: str) -> None:
     told, plain = put_in(f"Ann off Fri {reason}"), put_in("Ann off Fri")
 
     assert (plain.outfit, plain.notes) == (told.outfit, told.notes)
+
+
+@pytest.mark.parametrize(
+    "reason", ["(rain).", "(rain), (hail)", "(rain (heavy) again)", "(rain): x"]
+)
+def test_a_line_refused_for_its_day_is_told_nothing_of_brackets_at_its_end(reason: str) -> None:
+    """A full stop, a comma between brackets or brackets inside had counted as more behind them."""
+    with pytest.raises(ScenarioError) as no:
+        put_in(f"shut Fernbank 40 Mar {reason}")
+
+    assert not [fault for fault in no.value.faults if "brackets" in fault.cure]

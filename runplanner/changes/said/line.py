@@ -10,6 +10,7 @@ from runplanner.scenario.faults import Refusal, did_you_mean
 
 T = TypeVar("T")
 _TAIL: Final = ",:;"
+_END: Final = " .!"
 _MOST: Final = 1_000_000
 _REASON: Final = re.compile(r":(?![0-9])|[(#]")
 """Where a reason begins; a colon before a digit is one of a time."""
@@ -29,7 +30,7 @@ class Line:
     """
 
     def __init__(self, text: str) -> None:
-        self._words = hyphens(text).rstrip(" .!").split()
+        self._words = hyphens(text).rstrip(_END).split()
         self._at = 0
         self.typed = " ".join(text.split())
         self.notes: tuple[Phrase, ...] = ()
@@ -187,10 +188,21 @@ class Line:
     def over(self) -> bool:
         """Tell whether nothing is left but a reason after a colon, or in brackets to the end."""
         named = self._at > 0 and self._words[self._at - 1].endswith(":")
-        left = self.rest()
-        while left.startswith("("):
-            left = _behind_bracket(left).lstrip(" ,;")
+        left = _behind_brackets(self.rest())
         return not left or named or left.startswith((":", "#"))
+
+    def goes_on(self) -> bool:
+        """Tell whether more than a reason stands behind a bracket of the line as typed."""
+        _, sign, inside = self.typed.rstrip(_END).partition("(")
+        left = _behind_brackets(sign + inside)
+        return bool(left) and not left.startswith((":", "#"))
+
+
+def _behind_brackets(text: str) -> str:
+    """Return what stands behind the brackets, one after the other, with which a text begins."""
+    while text.startswith("("):
+        text = _behind_bracket(text).lstrip(" ,;")
+    return text
 
 
 def _behind_bracket(text: str) -> str:
