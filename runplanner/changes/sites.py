@@ -8,10 +8,10 @@ from typing import Final
 from runplanner.changes.counts.boxes import bore_boxes
 from runplanner.changes.counts.possible import refuse_boxes
 from runplanner.changes.draft import Draft
+from runplanner.changes.said.a_day import date_on, day
 from runplanner.changes.said.count_words import BOXES, COLONIES
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import a_truck, with_out_days
-from runplanner.changes.said.when import date_on, day
 from runplanner.days import NEVER
 from runplanner.haulage.travel import drive_min, geodesic_m, nearest_yard, road_m
 from runplanner.outfit.outfit import Outfit

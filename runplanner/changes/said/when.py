@@ -1,89 +1,59 @@
-"""Days and hours as people text them: "Fri 26 Feb from 14:00", "27-28 Feb", "until Mon"."""
+"""Stretches of days and hours as people text them: "Fri from 14:00", "27-28 Feb", "until Mon"."""
 
 import re
-from datetime import date
 from typing import Final
 
 from runplanner.changes.draft import Draft
+from runplanner.changes.said.a_day import A_DAY, MONTH, WEEKDAY, date_on, day
+from runplanner.changes.said.hours import (
+    CLOCK,
+    END,
+    END_TIME,
+    HALF,
+    HALF_H,
+    TIME,
+    end_told,
+    hours_told,
+    minute_of_day,
+    with_colon,
+)
 from runplanner.changes.said.line import Line
-from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, without
+from runplanner.days import DAY_MIN, Span, clock, day_of, without
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.values.moments import MONTHS, a_date, clock_min
 
-_DAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-_WEEKDAY: Final = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?"
-_MONTH: Final = (
-    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|"
-    r"sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)"
-)
-_DATE: Final = re.compile(
-    rf"(?:(?P<word>today|tomorrow)|(?:(?P<weekday>{_WEEKDAY})\b,?\s*)?"
-    rf"(?:(?P<iso>[0-9]{{4}}-[0-9]{{1,2}}-[0-9]{{1,2}})"
-    rf"|(?P<day>[0-9]{{1,2}})(?:st|nd|rd|th)?\s*(?P<month>{_MONTH})\b"
-    rf"|(?P<month2>{_MONTH})\s*(?P<day2>[0-9]{{1,2}})\b)?)",
-    re.IGNORECASE,
-)
-_HALF: Final = r"(?:[0-9]{1,2}(?:[:.][0-9]{2})?\s*[ap]\.?m\b\.?|noon\b|midday\b)"
-"""A time of which its half of the day is sure."""
-_TIME: Final = rf"(?:{_HALF}|[0-9]{{1,2}}:[0-9]{{2}})"
-_CLOCK: Final = re.compile(_TIME, re.IGNORECASE)
-_END_TIME: Final = rf"(?:{_TIME}|midnight\b)"
-_END: Final = re.compile(_END_TIME, re.IGNORECASE)
-"""A time at which something ends: nought of the clock, "12am" too, is then the end of its day."""
 _PART: Final = r"(?:(?:this\s+|in\s+the\s+)?(?:morning|afternoon|arvo|evening|night)|tonight)\b"
-_NO_UNIT: Final = rf"(?![0-9:.-]|\s*(?:st|nd|rd|th|[ap]\.?m|{_MONTH})\b)"
-_A_DAY: Final = (
-    rf"(?:today|tomorrow|{_WEEKDAY}|{_MONTH}\s*[0-9]{{1,2}}|"
-    rf"[0-9]{{1,2}}(?:st|nd|rd|th)?\s*{_MONTH}|[0-9]{{4}}-[0-9]{{1,2}}-[0-9]{{1,2}})\b"
-)
+_NO_UNIT: Final = rf"(?![0-9:.-]|\s*(?:st|nd|rd|th|[ap]\.?m|{MONTH})\b)"
 _RANGES: Final = (
-    (rf"\b([0-9]{{1,2}})\s*(-|and|&)\s*([0-9]{{1,2}}\s*({_MONTH}))\b", r"\1 \4 \2 \3"),
-    (rf"({_A_DAY})\s*(?:,\s*and|and|&|,(?=\s*(?:today|tomorrow|{_WEEKDAY})\b))\s*(?={_A_DAY})",
+    (rf"\b([0-9]{{1,2}})\s*(-|and|&)\s*([0-9]{{1,2}}\s*({MONTH}))\b", r"\1 \4 \2 \3"),
+    (rf"({A_DAY})\s*(?:,\s*and|and|&|,(?=\s*(?:today|tomorrow|{WEEKDAY})\b))\s*(?={A_DAY})",
      r"\1 and "),
-    (rf"\b({_TIME})\s*-\s*({_END_TIME})", r"from \1 to \2"),
-    (rf"\b({_WEEKDAY}|{_MONTH}|today|tomorrow)\s*-\s*(?=[0-9]|{_A_DAY})", r"\1 to "),
-    (rf"\bfrom\s+(?=(?:{_A_DAY},?\s*){{1,2}}(?:to|until|till)\s+{_A_DAY})", ""),
+    (rf"\b({TIME})\s*-\s*({END_TIME})", r"from \1 to \2"),
+    (rf"\b({WEEKDAY}|{MONTH}|today|tomorrow)\s*-\s*(?=[0-9]|{A_DAY})", r"\1 to "),
+    (rf"\bfrom\s+(?=(?:{A_DAY},?\s*){{1,2}}(?:to|until|till)\s+{A_DAY})", ""),
 )  # fmt: skip
 """Dashes and commas between days or hours, a "from" before days, and how they are said in words."""
-_HALF_H: Final = 12
-_NOON: Final = ("noon", "midday")
-_HALVES: Final = (
-    ((0, DAY_MIN // 2), ("morning", "this morning", "in the morning")),
-    (
-        (DAY_MIN // 2, DAY_MIN),
-        ("afternoon", "this afternoon", "in the afternoon", "arvo", "this arvo", "in the arvo"),
-    ),
-)
-"""Halves of a day, in minutes of it, and what they are called."""
-_DOTTED: Final = re.compile(r"([0-9]{1,2})[.h]([0-9]{2})\b")
-_A_DAY_NEXT: Final = re.compile(_A_DAY, re.IGNORECASE)
 _FROM_DAY: Final = re.compile(
-    rf"^from\s+((?:{_A_DAY},?\s*){{1,2}})(?:on(?:wards?)?\b)?", re.IGNORECASE
+    rf"^from\s+((?:{A_DAY},?\s*){{1,2}})(?:on(?:wards?)?\b)?", re.IGNORECASE
 )
 _BACK: Final = r"back\s+(?:(?:from|on)\s+)?"
 _BACK_ON: Final = re.compile(rf"^{_BACK}(?=\S)", re.IGNORECASE)
 """An absence told with the day that ends it: "off, back Wed"."""
 _DAY_BACK: Final = re.compile(
-    rf"^((?:{_A_DAY},?\s*){{1,2}})(?:and\s+)?{_BACK}(?={_A_DAY})", re.IGNORECASE
+    rf"^((?:{A_DAY},?\s*){{1,2}})(?:and\s+)?{_BACK}(?={A_DAY})", re.IGNORECASE
 )
 """The same with its first day as well: "off Thu, back Sat"."""
 _WHEN_NEXT: Final = re.compile(
     rf"[:(\s]*(?:{_BACK})?(?:(?:from|before|after|until|till|on)\s+)?"
-    rf"(?:{_A_DAY}|{_END_TIME}|{_PART}|[0-9]{{1,2}}\s*-\s*[0-9])",
+    rf"(?:{A_DAY}|{END_TIME}|{_PART}|[0-9]{{1,2}}\s*-\s*[0-9])",
     re.IGNORECASE,
 )
 """Days or hours, with a colon or a bracket before them or without."""
 TIMELY: Final = re.compile(
-    rf"[0-9]|\b(?:{_A_DAY}|{_PART}|{_WEEKDAY}\b|(?:from|before|after|until|till|noon|midnight|now|next|week)\b)",
+    rf"[0-9]|\b(?:{A_DAY}|{_PART}|{WEEKDAY}\b|(?:from|before|after|until|till|noon|midnight|now|next|week)\b)",
     re.IGNORECASE,
 )
 """What tells of days or hours, well or not."""
-_AHEAD: Final = 28
-WHEN: Final = phrase(
-    "a day or days of the campaign, such as 'Fri', 'Fri 26 Feb', '27-28 Feb', 'until Mon', "
-    "and perhaps hours, such as 'from 14:00' or '8:00-12:00'"
-)
 
 
 def when(line: Line, draft: Draft, *, goes_on: bool = False) -> tuple[Span, ...]:
@@ -119,7 +89,7 @@ def _stretches(line: Line, draft: Draft, *, goes_on: bool) -> tuple[Span, ...]:
         return (_until(line, draft, draft.now_min),)
     if from_now:
         return (_rest_of_today(line, draft, goes_on=goes_on),)
-    hours = _hours(line)
+    hours = hours_told(line)
     first = day(line, draft, needed=hours is None)
     if first is None:
         return _spans(draft.today, draft.today, hours)
@@ -132,7 +102,7 @@ def _stretches(line: Line, draft: Draft, *, goes_on: bool) -> tuple[Span, ...]:
         first = day(line, draft) or 0
         days.append((first, _last(line, draft, first)))
     _past_colon(line)
-    hours = hours or _hours(line)
+    hours = hours or hours_told(line)
     return tuple(span for first, last in days for span in _spans(first, last, hours))
 
 
@@ -193,11 +163,11 @@ def open_ended(line: Line, draft: Draft) -> int | None:
         return None
     if from_now:
         return draft.now_min
-    hours = _hours(ahead)
+    hours = hours_told(ahead)
     first = day(ahead, draft, needed=hours is None)
     if ahead.take("to", "until", "till", "and"):
         return None
-    start, end = hours or _hours(ahead) or (0, DAY_MIN)
+    start, end = hours or hours_told(ahead) or (0, DAY_MIN)
     return None if end < DAY_MIN else (draft.today if first is None else first) * DAY_MIN + start
 
 
@@ -211,24 +181,24 @@ def _spell_out(line: Line) -> None:
 
 def _end_hour(found: "re.Match[str]") -> str:
     """Say hours in full whose last is a bare one: the next such hour after the first."""
-    start, hour = _of_day(found[1]), int(found[2])
-    ends = [hour * 60, (hour + _HALF_H) * 60][: 2 if hour <= _HALF_H else 1]
+    start, hour = minute_of_day(found[1]), int(found[2])
+    ends = [hour * 60, (hour + HALF_H) * 60][: 2 if hour <= HALF_H else 1]
     end = next((one for one in ends if hour and start < one <= DAY_MIN), None)
     return found[0] if end is None else f"from {found[1]} to {end // 60}:00"
 
 
 def _start_hour(found: "re.Match[str]") -> str:
     """Say hours in full whose first is a bare one: the last such hour before the end."""
-    hour, end = int(found[1]), _of_day(found[2])
-    half = hour % _HALF_H
-    starts = [(half + _HALF_H) * 60, half * 60] if hour <= _HALF_H else [hour * 60]
+    hour, end = int(found[1]), minute_of_day(found[2])
+    half = hour % HALF_H
+    starts = [(half + HALF_H) * 60, half * 60] if hour <= HALF_H else [hour * 60]
     start = next((one for one in starts if one < end), None)
     return found[0] if start is None else f"from {start // 60}:00 to {found[2]}"
 
 
 _HALF_TOLD: Final = (
-    (rf"(?<![:.0-9])({_TIME})\s*(?:-|to|until|till)\s*([0-9]{{1,2}}){_NO_UNIT}", _end_hour),
-    (rf"(?<![:.0-9])([0-9]{{1,2}})\s*(?:-|to)\s*({_HALF})", _start_hour),
+    (rf"(?<![:.0-9])({TIME})\s*(?:-|to|until|till)\s*([0-9]{{1,2}}){_NO_UNIT}", _end_hour),
+    (rf"(?<![:.0-9])([0-9]{{1,2}})\s*(?:-|to)\s*({HALF})", _start_hour),
 )
 """Hours of which one is told without its half of the day."""
 
@@ -242,8 +212,8 @@ def _spans(first: int, last: int, hours: tuple[int, int] | None) -> tuple[Span, 
 
 def _until_after(line: Line, draft: Draft, first: int) -> tuple[Span, ...]:
     """Return "Fri until 15:00" as hours of that day, "Fri until Mon" as one stretch."""
-    if _END.match(line.rest()):
-        return _spans(first, first, (0, _end(line)))
+    if END.match(line.rest()):
+        return _spans(first, first, (0, end_told(line)))
     return (_until(line, draft, first * DAY_MIN),)
 
 
@@ -257,64 +227,6 @@ def _until(line: Line, draft: Draft, start: int) -> Span:
     return Span(start, end)
 
 
-def _hours(line: Line) -> tuple[int, int] | None:
-    """Read "from 14:00", "from 14:00 to 16:00", "before 12:00", or a half of the day."""
-    for half, words in _HALVES:
-        if line.take(*words):
-            line.loose = True
-            return half
-    if line.take("before"):
-        return 0, _end(line)
-    if not line.take("from", "after"):
-        return None
-    start = _clock(line)
-    return start, _end(line) if line.take("to", "until", "till") else DAY_MIN
-
-
-def _end(line: Line) -> int:
-    return _clock(line, _END) or DAY_MIN
-
-
-def _clock(line: Line, time: "re.Pattern[str]" = _CLOCK) -> int:
-    found = line.match(time)
-    if found is None:
-        raise Refusal(phrase("a time of day such as 14:00"), _with_colon(line))
-    return _of_day(found.group())
-
-
-def _with_colon(line: Line) -> Phrase:
-    """Return how the time is written that comes next, if it is one, or days where days do."""
-    if _A_DAY_NEXT.match(line.rest()):
-        return phrase("Write the last day as well, as in 'Fri-Sat' or 'until Mon'.")
-    found = _DOTTED.match(line.rest())
-    if found is None:
-        return phrase("Write hours and minutes with a colon, or 'am' or 'pm' after the hour.")
-    return phrase("Write it with a colon: {time}.", time=f"{found[1]}:{found[2]}")
-
-
-def _of_day(typed: str) -> int:
-    """Return a time of day in minutes, "2pm", "2:30 p.m.", "noon" and "midnight" as well.
-
-    Raises:
-        Refusal: When there is no such time.
-    """
-    said = typed.casefold()
-    if said in _NOON:
-        return _HALF_H * 60
-    if said == "midnight":
-        return 0
-    if not said.rstrip(".").endswith("m"):
-        return clock_min(said)
-    hour, minutes = (*re.findall("[0-9]+", said), "00")[:2]
-    if not 1 <= int(hour) <= _HALF_H:
-        raise Refusal(
-            phrase("a time of day such as 14:00"),
-            phrase("Before 'am' or 'pm' stands an hour from 1 to 12."),
-        )
-    of_half = clock_min(f"{int(hour) % _HALF_H}:{minutes}")
-    return of_half + (_HALF_H * 60 if "p" in said else 0)
-
-
 def moment(line: Line, draft: Draft) -> int:
     """Read a moment: a day, a time, or both; without a day it is today.
 
@@ -326,89 +238,13 @@ def moment(line: Line, draft: Draft) -> int:
 
 
 def _day_and_time(line: Line, draft: Draft) -> tuple[int | None, int]:
-    found = line.match(_CLOCK)
+    found = line.match(CLOCK)
     at = day(line, draft, needed=False)
     line.take("at")
-    found = found or line.match(_CLOCK)
+    found = found or line.match(CLOCK)
     if found is None and at is None:
-        raise Refusal(phrase("a time or a day, such as '15:20' or 'Fri 12:30'"), _with_colon(line))
-    return at, _of_day(found.group()) if found else 0
-
-
-def day(line: Line, draft: Draft, *, needed: bool = True) -> int | None:
-    """Read one day, as a number of the campaign.
-
-    Raises:
-        Refusal: When there is none though it is needed, or it is not in the campaign.
-    """
-    line.take("on")
-    found = line.match(_DATE)
-    if found is None or not found.group().strip():
-        if needed:
-            raise Refusal(WHEN, phrase("The campaign runs {campaign}.", campaign=_campaign(draft)))
-        return None
-    return _number(found, draft)
-
-
-def _number(found: "re.Match[str]", draft: Draft) -> int:
-    if found["word"]:
-        return _inside(draft.today + (found["word"].casefold() == "tomorrow"), draft)
-    weekday = _DAYS.index(found["weekday"][:3].casefold()) if found["weekday"] else None
-    number = _dated(found, draft)
-    if number is None:
-        return _next(weekday or 0, draft)
-    real = date_on(draft, number)
-    if weekday is not None and real.weekday() != weekday:
-        name = _DAYS[real.weekday()].title()
-        raise Refusal(
-            phrase("a weekday and date that agree"),
-            phrase("{date} is a {weekday}.", date=real.isoformat(), weekday=name),
-        )
-    return number
-
-
-def _dated(found: "re.Match[str]", draft: Draft) -> int | None:
-    if found["iso"]:
-        return _inside((a_date(found["iso"]) - date_on(draft, 0)).days, draft)
-    month, number = found["month"] or found["month2"], found["day"] or found["day2"]
-    if not month:
-        return None
-    for ahead in range(-1, draft.outfit.season.n_days + _AHEAD):
-        real = date_on(draft, ahead)
-        if (real.month, real.day) == (MONTHS.index(month[:3].casefold()) + 1, int(number)):
-            return _inside(ahead, draft)
-    raise Refusal(
-        phrase("a day of the campaign"), phrase("It runs {campaign}.", campaign=_campaign(draft))
-    )
-
-
-def _next(weekday: int, draft: Draft) -> int:
-    """Return the next such weekday, today counted."""
-    ahead = (weekday - date_on(draft, draft.today).weekday()) % 7
-    return _inside(draft.today + ahead, draft)
-
-
-def _inside(number: int, draft: Draft) -> int:
-    if not 0 <= number < draft.outfit.season.n_days + _AHEAD:
-        raise Refusal(
-            phrase("a day of the campaign"),
-            phrase("It runs {campaign}.", campaign=_campaign(draft)),
-        )
-    return number
-
-
-def date_on(draft: Draft, number: int) -> date:
-    """Return the date of a day of the campaign."""
-    return date_of(date.fromisoformat(draft.outfit.season.first_date), number)
-
-
-def _campaign(draft: Draft) -> Phrase:
-    last = draft.outfit.season.n_days - 1
-    return phrase(
-        "from {start} to {end}",
-        start=date_on(draft, 0).isoformat(),
-        end=date_on(draft, last).isoformat(),
-    )
+        raise Refusal(phrase("a time or a day, such as '15:20' or 'Fri 12:30'"), with_colon(line))
+    return at, minute_of_day(found.group()) if found else 0
 
 
 def days_of(spans: tuple[Span, ...]) -> tuple[int, ...]:

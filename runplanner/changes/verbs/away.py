@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from runplanner.changes.draft import Draft
+from runplanner.changes.said.a_day import date_on
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import (
     away_days,
@@ -12,13 +13,7 @@ from runplanner.changes.said.names import (
     helper_named,
     with_out_days,
 )
-from runplanner.changes.said.when import (
-    date_on,
-    days_of,
-    open_ended,
-    part_days,
-    when_or_now,
-)
+from runplanner.changes.said.when import days_of, open_ended, part_days, when_or_now
 from runplanner.daybook.trip import Shift
 from runplanner.days import clock, day_of
 from runplanner.phrase import Phrase, phrase

@@ -6,14 +6,12 @@ from typing import Final
 
 from runplanner.changes.counts.colonies import ailing
 from runplanner.changes.draft import Draft
+from runplanner.changes.said.a_day import date_on
 from runplanner.changes.said.count_words import COLONIES
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import (
     a_yard,
     names_a_yard,
-)
-from runplanner.changes.said.when import (
-    date_on,
 )
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Phrase, joined, phrase

@@ -6,9 +6,7 @@ from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import (
     a_yard,
 )
-from runplanner.changes.said.when import (
-    when_or_now,
-)
+from runplanner.changes.said.when import when_or_now
 
 
 def house_stopped(line: Line, draft: Draft) -> Draft:

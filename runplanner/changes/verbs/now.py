@@ -4,9 +4,7 @@ from dataclasses import replace
 
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.line import Line
-from runplanner.changes.said.when import (
-    moment,
-)
+from runplanner.changes.said.when import moment
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 
