@@ -78,7 +78,8 @@ class Stowage(NamedTuple):
 
 ORDERS: Final = (Order(True, True), Order(False, False), Order(False, True), Order(True, False))
 FEW: Final = 6
-"""Up to so many tanks every number of them on one vehicle is tried, of more each quarter."""
+"""Up to so many tanks every number of them on one vehicle is tried; of more each quarter, and
+where one kind ends."""
 
 
 def stow(train: Train, tanks: Sequence[Tank], calls: Sequence[Change]) -> Stowage | None:
@@ -91,7 +92,7 @@ def stow(train: Train, tanks: Sequence[Tank], calls: Sequence[Change]) -> Stowag
     """
     # Where nothing is loaded but tanks, both orders of loading are one.
     orders = ORDERS if calls[0].on or tanks else ORDERS[:2]
-    for behind in _splits(len(tanks)):
+    for behind in _splits(tanks):
         for order in orders:
             found = _stowed(train, tanks, calls, behind, order)
             if found is not None:
@@ -99,12 +100,15 @@ def stow(train: Train, tanks: Sequence[Tank], calls: Sequence[Change]) -> Stowag
     return None
 
 
-def _splits(count: int) -> Iterator[tuple[bool, ...]]:
+def _splits(tanks: Sequence[Tank]) -> Iterator[tuple[bool, ...]]:
     """Yield which tanks go on the trailer: none, the first ones, all, and the last ones."""
+    count = len(tanks)
     if count <= FEW:
         numbers = list(range(count + 1))
     else:
-        numbers = sorted({count * quarter // 4 for quarter in range(5)})
+        quarters = {count * quarter // 4 for quarter in range(5)}
+        ends = {at for at in range(1, count) if tanks[at] != tanks[at - 1]}
+        numbers = sorted(quarters | ends)
     for number in numbers:
         yield (True,) * number + (False,) * (count - number)
     for number in numbers[1:-1]:

@@ -11,10 +11,11 @@ from runplanner.haulage.deck import Cell, cell_of, places_under
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.haulage.lots import comb_box_g
 from runplanner.haulage.rush import Rush
-from runplanner.haulage.stow import Tank, Train, by_size
-from runplanner.haulage.tanks import Counts, Tanks, choices
+from runplanner.haulage.stow import Tank, Train
+from runplanner.haulage.tanks import Counts, Tanks, choices, parted, sized
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Container
 from runplanner.outfit.yards import CLOSED, Health
 from runplanner.trips.task import Task, task_of
 from runplanner.visits.due import Due, due
@@ -23,8 +24,10 @@ from runplanner.visits.windows import Days, Windows, windows
 
 Legs = tuple[tuple[int | None, ...], ...]
 """Minutes from place to place; None where no road is."""
-TankSets = tuple[Callable[[int], tuple[Tanks, ...]], ...]
-"""Sets of containers worth trying for so many ml, by the floor that makes the places."""
+TankChoice = Callable[[int], tuple[Tanks, ...]]
+"""Sets of containers worth trying for so many ml."""
+TankSets = tuple[TankChoice, ...]
+"""The same by the floor that makes the places."""
 
 
 @dataclass
@@ -41,7 +44,10 @@ class Ground:
     haulers: tuple[Hauler, ...] = field(init=False)
     _tasks: dict[Stop, Task] = field(init=False, default_factory=dict)
     _cell_of: dict[frozenset[int], int] = field(init=False, default_factory=dict)
-    _tanks_of: dict[Counts, TankSets] = field(init=False, default_factory=dict)
+    _tanks_of: dict[Counts | None, TankSets] = field(init=False, default_factory=dict)
+    _parted_of: dict[tuple[Counts | None, Train, int], TankChoice] = field(
+        init=False, default_factory=dict
+    )
 
     def __post_init__(self) -> None:
         """Work out the tables."""
@@ -177,30 +183,39 @@ class Ground:
     @cached_property
     def tanks_by_size(self) -> tuple[tuple[tuple[int, Tank], ...], ...]:
         """Each container's kind and what it is, the largest first, by cell."""
-        tanks = self.outfit.containers
         return tuple(
-            tuple(
-                (k, Tank(tanks[k].empty_g, tanks[k].holds_ml, self.tank_places[k][cell]))
-                for k in sorted(range(len(tanks)), key=lambda k: by_size(tanks[k]))
-            )
-            for cell in range(len(self.cells))
+            sized(self.outfit.containers, self._tanks_on(cell)) for cell in range(len(self.cells))
         )
+
+    def _tanks_on(self, cell: int) -> tuple[int, ...]:
+        return tuple(under[cell] for under in self.tank_places)
 
     @cached_property
     def tanks(self) -> TankSets:
         """What may be taken of all containers that are owned."""
-        return self.tanks_of(tuple(kind.owned for kind in self.outfit.containers))
+        return self.tanks_of(None)
 
-    def tanks_of(self, left: Counts) -> TankSets:
-        """Return what may be taken where so many of each kind are left."""
+    def tanks_of(self, left: Counts | None) -> TankSets:
+        """Return what may be taken where so many of each kind are left; None: all owned."""
         if left not in self._tanks_of:
-            kinds = zip(self.outfit.containers, left, strict=True)
-            there = tuple(replace(kind, owned=count) for kind, count in kinds)
+            there = self._there(left)
             self._tanks_of[left] = tuple(
-                choices(there, tuple(under[cell] for under in self.tank_places))
-                for cell in range(len(self.cells))
+                choices(there, self._tanks_on(cell)) for cell in range(len(self.cells))
             )
         return self._tanks_of[left]
+
+    def parted_of(self, left: Counts | None, train: Train, cell: int) -> TankChoice:
+        """Return what truck and trailer bear as parts, where so many of each kind are left."""
+        key = left, train, cell
+        if key not in self._parted_of:
+            self._parted_of[key] = parted(self._there(left), self._tanks_on(cell), train)
+        return self._parted_of[key]
+
+    def _there(self, left: Counts | None) -> tuple[Container, ...]:
+        kinds = self.outfit.containers
+        if left is None:
+            return kinds
+        return tuple(replace(kind, owned=n) for kind, n in zip(kinds, left, strict=True))
 
     # Trucks
 

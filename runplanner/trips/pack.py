@@ -1,12 +1,12 @@
 """Does a trip's load fit, leg by leg?"""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from runplanner.haulage.deck import small_places, stacks
 from runplanner.haulage.lots import fewer, full, small, some, wet
 from runplanner.haulage.stow import Change, stow
-from runplanner.haulage.tanks import Counts, Tanks, weighed
+from runplanner.haulage.tanks import Counts, Tanks, taken, weighed
 from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.task import Goods
@@ -77,15 +77,32 @@ def pack(ground: Ground, hauler: int, trip: Trip, left: Counts | None = None) ->
     bare = _bare(ground, hauler, trip)
     if bare is None:
         return None
-    sets = ground.tanks if left is None else ground.tanks_of(left)
-    for tanks in sets[bare.cell](bare.ml):
-        if bare.takes(tanks) and _rides(ground, hauler, trip, bare, tanks.counts):
+    for tanks in _offered(ground, hauler, bare, left):
+        if _rides(ground, hauler, trip, bare, tanks.counts):
             legs = tuple(
                 leg._replace(load_g=leg.load_g + tanks.empty_g, places=leg.places + tanks.places)
                 for leg in bare.legs
             )
             return Packed(tanks.counts, legs, ground.places[hauler][bare.cell])
     return None
+
+
+def _offered(ground: Ground, hauler: int, bare: Bare, left: Counts | None) -> Iterator[Tanks]:
+    """Yield the containers worth trying that truck and trailer together bear.
+
+    Behind a trailer, where none of those will do, such as ride part-filled with others beside:
+    they are no lighter and no smaller, so not where even the lightest are too much.
+    """
+    whole = ground.tanks_of(left)[bare.cell](bare.ml)
+    fit = False
+    for tanks in whole:
+        if bare.takes(tanks):
+            fit = True
+            yield tanks
+    trains = ground.trains[hauler]
+    if fit and bare.ml and trains is not None:
+        more = ground.parted_of(left, trains[bare.cell], bare.cell)(bare.ml)
+        yield from (tanks for tanks in more if tanks not in whole and bare.takes(tanks))
 
 
 def without_honey(ground: Ground, hauler: int, trip: Trip) -> Leg:
@@ -112,17 +129,16 @@ def _rides(ground: Ground, hauler: int, trip: Trip, bare: Bare, counts: Counts) 
     trains = ground.trains[hauler]
     if trains is None:
         return True
-    train, tanks = trains[bare.cell], ground.tanks_by_size[bare.cell]
-    taken = [tank for kind, tank in tanks for _ in range(counts[kind])]
+    train, tanks = trains[bare.cell], taken(ground.tanks_by_size[bare.cell], counts)
     # What the truck bears alone goes on the truck, and nothing else need be looked at.
-    empty_g, under = sum(tank.empty_g for tank in taken), sum(tank.places for tank in taken)
+    empty_g, under = sum(tank.empty_g for tank in tanks), sum(tank.places for tank in tanks)
     if all(
         train.least_g <= leg.load_g + empty_g <= train.truck_g
         and leg.places + under <= train.truck_places
         for leg in bare.legs
     ):
         return True
-    return stow(train, taken, _changes(ground, hauler, trip, bare)) is not None
+    return stow(train, tanks, _changes(ground, hauler, trip, bare)) is not None
 
 
 def _changes(ground: Ground, hauler: int, trip: Trip, bare: Bare) -> list[Change]:

@@ -118,6 +118,16 @@ def test_many_cans_are_shared_by_quarters() -> None:
     assert 20 == sum(found.behind)
 
 
+def test_many_tanks_part_where_one_kind_ends() -> None:
+    """An IBC behind and eight cans ahead, which hold the 191 L that it cannot carry."""
+    can = Tank(1_500, 25_000, 1)
+    found = stow(TRAIN, [IBC] + [can] * 8, syrup(899_000))
+
+    assert FEW < 9
+    assert found is not None
+    assert ((True, *(False,) * 8), 708_364) == (found.behind, found.ml_behind[0])
+
+
 @given(
     st.integers(0, 60), st.integers(0, 60), st.integers(5_000, 30_000), st.integers(5_000, 30_000),
     st.integers(1, 12), st.integers(1, 12), st.integers(0, 900), st.integers(0, 2),

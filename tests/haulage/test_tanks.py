@@ -1,11 +1,13 @@
 """Which containers are worth taking for so much syrup."""
 
+from dataclasses import replace
 from itertools import product
 
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.haulage.tanks import Tanks, choices, weighed
+from runplanner.haulage.stow import FEW, Change, Train, stow
+from runplanner.haulage.tanks import Tanks, choices, parted, sized, taken, weighed
 from runplanner.outfit.stores import Container
 
 CAN = Container("can", "Can", 25_000, 1_500, 300, 300, 12)
@@ -77,6 +79,40 @@ def test_thousands_of_containers_take_no_thousand_years() -> None:
     # 100,000 L in cans of 20 L and a little: some 5,000 of the 6,000 cans
     assert found
     assert 4_990 <= sum(found[0].counts) <= 5_010
+    # 132.7 t are more than truck and trailer bear, 0.53 t are not
+    assert not parted(kinds, (1,) * 6, TRAIN)(100_000_000)
+    assert parted(kinds, (1,) * 6, TRAIN)(400_000)
+
+
+TRAIN = Train(785_000, 30, 750_000, 18, 0, 1_327)
+"""A truck that bears 785 kg, 591 L without a tank, and a trailer with 750 kg, 565 L."""
+
+
+def behind(ml: int) -> list[tuple[int, ...]]:
+    """The sets of IBC, can and drum worth trying for ``ml`` on truck and trailer."""
+    return [tanks.counts for tanks in parted((IBC, CAN, DRUM), PLACES, TRAIN)(ml)]
+
+
+def test_a_tank_rides_part_filled_with_others_beside() -> None:
+    """900 L in the IBC are 1,254 kg: neither bears it; part of it, and the rest on the other."""
+    assert [(0, 12, 3), (1, 0, 0)] == counts(900_000)
+    # IBC ahead: (785 - 60) / 1.327 = 546 L; 354 L behind, in two drums of 20 kg and 4 places.
+    # All drums and cans are lighter, but three drums are 826 kg
+    assert [(1, 0, 2)] == behind(900_000)
+
+
+def test_what_both_bear_full_is_tried_as_without_a_trailer() -> None:
+    """500 L in the IBC are 723.5 kg, and 13 cans with a drum part as they are."""
+    for ml in (0, 25_000, 100_000, 210_000, 500_000):
+        assert counts(ml) == behind(ml)
+
+
+def test_two_tanks_ride_half_full() -> None:
+    """One IBC does not bear 892 L, two do: 546 L ahead, 346 L behind."""
+    two = replace(IBC, owned=2)
+
+    assert [(1,)] == [tanks.counts for tanks in choices((two,), (6,))(892_000)]
+    assert [(2,)] == [tanks.counts for tanks in parted((two,), (6,), TRAIN)(892_000)]
 
 
 KINDS = st.lists(
@@ -101,10 +137,31 @@ def test_every_set_that_holds_the_syrup_is_matched(
     """Brute force: for each set that would do, one is offered no heavier and no larger."""
     places = tuple(data.draw(st.integers(1, 9)) for _ in kinds)
     offered = choices(tuple(kinds), places)(ml)
-    for taken in product(*(range(kind.owned + 1) for kind in kinds)):
-        held = sum(n * kind.holds_ml for n, kind in zip(taken, kinds, strict=True))
+    for counted in product(*(range(kind.owned + 1) for kind in kinds)):
+        held = sum(n * kind.holds_ml for n, kind in zip(counted, kinds, strict=True))
         if held >= ml:
-            other = weighed(kinds, places, taken)
+            other = weighed(kinds, places, counted)
+            assert any(
+                one.empty_g <= other.empty_g and one.places <= other.places for one in offered
+            )
+
+
+@given(kinds=KINDS, ml=st.integers(0, 150), data=st.data())
+def test_every_set_that_truck_and_trailer_share_is_matched(
+    kinds: list[Container], ml: int, data: st.DataObject
+) -> None:
+    """Brute force: each set of few that the two bear has one offered no heavier and no larger."""
+    few = range(60)
+    truck_g, ahead, trailer_g, back = (data.draw(st.sampled_from(few)) for _ in range(4))
+    train = Train(truck_g, ahead, trailer_g, back, 0, data.draw(st.integers(800, 1_400)))
+    places = tuple(data.draw(st.integers(1, 9)) for _ in kinds)
+    tanks, syrup = sized(kinds, places), [Change((), (), ml, 0)]
+    offered = parted(tuple(kinds), places, train)(ml)
+
+    assert all(stow(train, taken(tanks, one.counts), syrup) for one in offered)
+    for counted in product(*(range(kind.owned + 1) for kind in kinds)):
+        if sum(counted) <= FEW and stow(train, taken(tanks, counted), syrup) is not None:
+            other = weighed(kinds, places, counted)
             assert any(
                 one.empty_g <= other.empty_g and one.places <= other.places for one in offered
             )

@@ -10,11 +10,12 @@ only the work at the hives is shared.  A colony of 8,000 g need gets 8.5 l (of 9
 from dataclasses import replace
 
 from runplanner.days import DAY_MIN
-from runplanner.outfit.trucks import Deck
+from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Access
-from tests.outfits import a_truck
+from tests.outfits import a_truck, a_yard, an_outfit
 from tests.season.shapes import DONE, a_bill, did, planned, trips, visits
 from tests.season.tiny import (
+    EVEN_FEED,
     four,
     one_order_only,
     split_over_loads,
@@ -117,6 +118,25 @@ def test_a_trailer_stays_home_where_a_yard_cannot_turn_it() -> None:
     assert {""} == {shift.trailer for shift in plan.shifts}
     assert len(did(plan)) > 1
     assert all(call.after.places <= 4 for _, call in visits(plan))
+
+
+def test_a_part_filled_tank_and_cans_spare_a_second_trip() -> None:
+    """680 L are 902 kg: an IBC part-filled on the trailer, seven cans on the truck."""
+    truck = replace(a_truck(), max_g=3_100_000, train_max_g=6_000_000)
+    cart = Trailer("tr", "Tr", 300_000, 1_050_000, Deck(2_500, 1_600, 1_200, 5), 1_900, 950, 10)
+    ibc, can = an_outfit().containers
+    plan = planned(tiny(
+        [(40, 0)], [a_yard(1, colonies=80, boxes=0, days=2)], 2, trucks=(truck,), trailers=(cart,),
+        containers=(ibc, replace(can, owned=20)), feed=replace(EVEN_FEED, ready_ml=1_000_000),
+    ))  # fmt: skip
+
+    assert DONE == plan.tally
+    (shift,) = plan.shifts
+    assert "tr" == shift.trailer
+    # the trailer bears 750 kg: (750 - 60) / 1.327 = 520 L; with two people 700 kg ride ahead
+    assert [{"ibc": 1, "can": 7}] == [
+        {one.container: one.count for one in trip.containers} for trip in shift.trips
+    ]
 
 
 def test_home_store_and_honey_house_are_three_places() -> None:

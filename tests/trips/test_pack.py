@@ -388,6 +388,18 @@ def test_a_tank_rides_whole_behind_or_ahead() -> None:
     assert litres(833, cans) is not None
 
 
+def test_a_tank_rides_part_filled_with_cans_on_the_other() -> None:
+    """1,100 kg of 1,600 on the truck, and what is over 783 L goes in cans behind."""
+    outfit = with_trailer(an_outfit())
+    facts = ground(a_yard(1, colonies=120, boxes=0), outfit=outfit)
+    stop = Stop(0, round=1, fed=110)
+
+    # 110 x 8.5 = 935 L; (1,100 - 60) / 1.327 = 783 L, the other 152 L in 7 cans
+    assert (1, 7) == sure(facts, stop, hauler=3).tanks
+    assert pack(facts, 3, (stop,), (1, 7)) is not None
+    assert pack(facts, 3, (stop,), (1, 6)) is None
+
+
 def test_a_trailer_carries_what_stands_on_its_deck() -> None:
     """Four places by four of 16 kg are 256 kg behind: 68 + 16 boxes, where mass allows 100."""
     outfit = with_trailer(an_outfit())
