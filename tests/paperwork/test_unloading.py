@@ -184,6 +184,24 @@ def test_what_is_unused_rides_on_from_the_honey_house_to_the_store() -> None:
     assert as_driven(plan) == as_driven(as_driven(plan))
 
 
+def test_the_workbook_s_list_of_trips_tells_all_the_syrup_that_is_loaded() -> None:
+    """90 L for its stop and 160 L for none, as the trip's own sheet and the table of trips."""
+    plan = two_trips(an_outfit(), unused=True)
+    book = load_workbook(BytesIO(manifests_xlsx(plan)))
+    listed = list(book["All trips"].iter_rows(values_only=True))
+    head, load = (
+        row
+        for row in book["one"].iter_rows(values_only=True)
+        if "Syrup L aboard" in row or row[1] == "Load at Base"
+    )
+    trips = plan_tables(plan)["trips"]
+
+    assert [250, 250, 250] == [
+        listed[1][listed[0].index("Syrup L")], load[head.index("Syrup L aboard")],
+        trips[trips["trip"] == "one"]["syrup_L"].item(),
+    ]  # fmt: skip
+
+
 def test_nothing_rides_on_from_the_store() -> None:
     """Where the trip ends at the store all is off."""
     outfit = an_outfit()

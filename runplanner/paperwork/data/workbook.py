@@ -85,12 +85,12 @@ def _list(
     pen = _Pen(book.create_sheet(tr(LIST_SHEET)), _LIST_WIDTHS)
     pen.write([tr(word) for word in _LIST], bold=True)
     for (shift, trip), sheet in trips:
-        out = trip_span(shift, trip)
+        out, start = trip_span(shift, trip), trip_as_driven(plan.outfit, trip).calls[0].after
         pen.write(
             (
                 date_on(plan.outfit, shift.day), sheet.trip, sheet_name(trip.id), sheet.vehicles,
                 sheet.crew, _hour(out.start_min), _hour(out.end_min), sheet.stops(),
-                trip.boxes(), _tenths_up(trip.calls[0].after.ml),
+                trip.boxes(), _tenths_up(start.ml),
             ),
         )  # fmt: skip
     pen.set_up(head=1)
