@@ -9,6 +9,7 @@ from runplanner.days import DAY_MIN
 from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.map.panels import panels_html
 from runplanner.paperwork.map.sheet import Sheet, radius, sheet_of
+from runplanner.phrase import phrase
 from tests.outfits import a_truck
 from tests.paperwork.map_plans import (
     a_big_plan,
@@ -80,6 +81,20 @@ def test_a_reason_for_two_jobs_is_said_once() -> None:
     assert 1 == windmill.count("Left undone")
     assert 1 == sum("Windmill" in line for line in sheet_of(same).undone)
     assert 2 == sum("Windmill" in line for line in sheet_of(plan).undone)
+
+
+def test_reasons_are_sentences() -> None:
+    """With a capital and a full stop, as on the index; a mark that stands there is kept."""
+    plan = a_plan()
+    why = (phrase("no road is known"), phrase("it rains!"), phrase("Old Mill is shut."))
+    undone = tuple(replace(one, why=why) for one in plan.undone)
+    sheet = sheet_of(replace(plan, undone=undone))
+    words = "No road is known. It rains! Old Mill is shut."
+
+    assert f"Left undone: take-off, 10 colonies; syrup, 10 colonies. {words}" in _cell_lines(
+        sheet, "Windmill"
+    )
+    assert all(line.endswith(words) for line in sheet.undone)
 
 
 def test_lines_tell_visits_and_reasons() -> None:

@@ -103,7 +103,7 @@ def _by_reason(plan: Plan, *, priced: bool) -> list[Html]:
         put(
             el("b", f"{yard_named(plan.outfit, yard)}: {'; '.join(undone_words(j) for j in jobs)}"),
             ". ",
-            " ".join(_sentence(words) for words in why),
+            " ".join(sentence(words) for words in why),
         )
         for yard, jobs, why in by_reason(plan, priced=priced)
     ]
@@ -134,7 +134,7 @@ def dear_words(plan: Plan, undone: Undone) -> str:
     )  # fmt: skip
 
 
-def _sentence(words: str) -> str:
-    """Return words with a capital and a full stop, unless they end in a mark already."""
+def sentence(words: str) -> str:
+    """Return a reason with a capital and a full stop, unless it ends in a mark already."""
     line = shown(said(words), LONGEST_WHY)
     return line[:1].upper() + line[1:] + ("" if line.endswith((".", "!", "?", "\u2026")) else ".")
