@@ -186,7 +186,9 @@ def _matched(
 
 
 def _promise(spot: Spot) -> tuple[object, ...]:
-    return spot.yard, spot.day, spot.truck, spot.actions
+    """Return what must stay for a visit to be kept; in which order its jobs are done need not."""
+    jobs = sorted(spot.actions, key=lambda one: (one.job, one.round))
+    return spot.yard, spot.day, spot.truck, jobs
 
 
 def _moves(old: list[Spot], new: list[Spot]) -> Iterator[Shifted]:

@@ -93,6 +93,20 @@ def test_other_work_on_the_same_day_is_no_move() -> None:
     assert () == found.moved
 
 
+def test_the_same_work_in_another_order_is_kept() -> None:
+    """Syrup before strips or after: nothing moved and nothing reworked, but the paper changes."""
+    plan = running_plan()
+    shift = plan.shifts[1]
+    trip = shift.trips[0]
+    calls = tuple(replace(call, actions=call.actions[::-1]) for call in trip.calls)
+    turned = with_shift(1, trips=(replace(trip, calls=calls),))
+    found = differences(plan, turned)
+
+    assert turned != plan
+    assert (4, 4, ()) == (found.promised, found.kept, found.reworked)
+    assert (SECOND,) == found.changed
+
+
 def test_gone_and_new_visits() -> None:
     """A trip called off is two visits gone; the other way round they are new."""
     short = replace(running_plan(), shifts=running_plan().shifts[:1])

@@ -413,6 +413,7 @@ def test_a_moved_visit_tells_what_it_was_to_do() -> None:
     bare = replace(later, actions=was.actions[1:])
 
     assert "(was: " not in work_words(Shifted(was, later))
+    assert "(was: " not in work_words(Shifted(was, replace(later, actions=later.actions[::-1])))
     assert f"{action.boxes + 1} boxes" in work_words(Shifted(was, fewer)).split("(was: ")[0]
     assert f"{action.boxes} boxes" in work_words(Shifted(was, fewer)).split("(was: ")[1]
     assert "take-off" in work_words(Shifted(was, bare)).split("(was: ")[1]

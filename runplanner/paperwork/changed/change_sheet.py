@@ -416,14 +416,15 @@ def _figures(spot: Spot) -> list[str]:
 def work_words(one: Shifted) -> str:
     """Return what is done at a visit, and what was to be where that is other work.
 
-    Where as many colonies have the same done, how much of it is told as well.
+    Another order of it is not.  Where as many colonies have the same done, how much of it is told
+    as well.
     """
     if one.was is None or one.now is None:
         return ", ".join(_jobs(one.spot))
     was, now = _jobs(one.was), _jobs(one.now)
-    if was == now:
+    if sorted(was) == sorted(now):
         was, now = _figures(one.was), _figures(one.now)
-    if was == now:
+    if sorted(was) == sorted(now):
         return ", ".join(_jobs(one.now))
     return tr("{now} (was: {before})", now=", ".join(now), before=", ".join(was))
 
