@@ -6,7 +6,7 @@ from runplanner.changes.cargo.loads import loaded, overloads
 from runplanner.changes.counts.counts import as_counted
 from runplanner.changes.draft import Draft
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Against, Call, Job, Shift, Trip
 from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.driver.manifest import manifest
 from runplanner.paperwork.driver.manifest_page import manifest_page
@@ -135,6 +135,27 @@ def test_the_phone_says_so_of_stops_that_only_feed() -> None:
         phone = phone_text(replace(plan, shifts=(replace(shift, trips=(fed,)),)), shift.day)
         assert told is ("strips 20 (left out: 3 boxes fewer later)\n" in phone)
         assert told is ("left out" in phone)
+
+
+def test_a_load_that_does_not_hold_is_told_on_paper_and_phone() -> None:
+    """Whoever is to ring; not where fewer boxes make it hold, nor once the stop is over."""
+    plan, shift, trip = day()
+    first, second = trip.yards()
+    words = "lanned load does not hold: ring the office"
+
+    def told(call: Call, now: int) -> list[bool]:
+        calls = tuple(call if one.yard == call.yard else one for one in trip.calls)
+        out = replace(trip, calls=calls)
+        new = replace(plan, shifts=(replace(shift, trips=(out,)),), now_min=now)
+        (sheet,) = (manifest(new, one, out) for one in new.shifts)
+        papers = (f"P{words}." in sheet.steps[2].watch, f"! p{words}" in phone_text(new, shift.day))
+        return [*papers, any(words in step.watch + step.sooner for step in sheet.steps)]
+
+    heavy = replace(second, against=(Against.LOAD,))
+    assert [True] * 3 == told(heavy, first.start_min)
+    few = replace(heavy, boxes_limit=first.boxes() + second.boxes() - 1)
+    for call, now in ((second, 0), (few, 0), (heavy, second.end_min)):
+        assert [False] * 3 == told(call, now)
 
 
 def test_who_stops_so_much_sooner_is_within_the_load() -> None:

@@ -202,6 +202,26 @@ def test_the_workbook_s_list_of_trips_tells_all_the_syrup_that_is_loaded() -> No
     ]  # fmt: skip
 
 
+def test_boards_that_lack_are_none_aboard_on_any_paper() -> None:
+    """By counts five fewer than its stops want: none are aboard, and none are put back."""
+    plan = two_trips(an_outfit())
+    (shift,) = plan.shifts
+    first, second = shift.trips
+    load, *calls = first.calls
+    short = tuple(replace(one, after=replace(one.after, boards=-5)) for one in calls)
+    first = replace(first, calls=(load, *short))
+    plan = replace(plan, shifts=(replace(shift, trips=(first, second)),))
+    rows = list(load_workbook(BytesIO(manifests_xlsx(plan)))["one"].iter_rows(values_only=True))
+    at = next(row.index("Boards aboard") for row in rows if "Boards aboard" in row)
+    loads = plan_tables(plan)["loads"]
+
+    assert [0, 0, 0] == [row[at] for row in rows if isinstance(row[at], int)]
+    assert 0 == loads["boards"].min()
+    legs_words = [words for leg in legs(plan) for words in leg.words]
+    assert not [words for words in (*legs_words, phone_text(plan, 0)) if "-5" in words]
+    assert not any("-5" in str(cell) for row in rows for cell in row)
+
+
 def test_nothing_rides_on_from_the_store() -> None:
     """Where the trip ends at the store all is off."""
     outfit = an_outfit()

@@ -11,14 +11,14 @@ from typing import NamedTuple
 
 from runplanner.daybook.honey_line import honey_arrival
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Against, Call, CallKind, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.days.day_sheet import load_words, shifts_on
 from runplanner.paperwork.driver.lifting import heavy_boxes, heavy_cans
 from runplanner.paperwork.driver.loading import fills, for_no_stop, on_each
-from runplanner.paperwork.driver.sooner import boxes_sooner, withheld_words
+from runplanner.paperwork.driver.sooner import boxes_sooner, unheld_words, withheld_words
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.lists.cover_list import lines_on
 from runplanner.paperwork.lists.held import held_on, is_closed, strips_in_since
@@ -282,10 +282,9 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
     """
     over, many = call_over(plan, call), trip.takes_too_many(call, plan.now_min)
     fewer = 0 if many else boxes_sooner(plan.outfit, trip, call)
-    call = parts_together(plan, call)
-    jobs = ", ".join(_job(plan, call, action) for action in call.actions) or nothing_words(
-        plan, call
-    )
+    told = parts_together(plan, call)
+    jobs = ", ".join(_job(plan, told, action) for action in told.actions)
+    jobs = jobs or nothing_words(plan, call)
     yard = message_text(yard_named(plan.outfit, call.yard))
     times = _span(call.start_min, call.leave_min)
     asked = [*_health(plan, call), *_strips_in(plan, call)]
@@ -296,7 +295,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
         latest = tr("latest {time}", time=clock(call.latest_leave_min))
         line = f"{number} {yard} {times} ({latest}): {jobs}{_limit(call, fewer)}"
         access = _access(plan.outfit.yard(call.yard).access)
-        asked = [*_too_much(plan, call, many=many), *asked, *_heavy(plan, shift, call), *access]
+        asked = [*_too_much(plan, trip, call), *asked, *_heavy(plan, shift, call), *access]
     return f"{line}\n! {'; '.join(asked)}" if asked else line
 
 
@@ -309,13 +308,13 @@ def _limit(call: Call, fewer: int) -> str:
     return " " + tr("(left out: {boxes} fewer later)", boxes=boxes) if fewer else ""
 
 
-def _too_much(plan: Plan, call: Call, *, many: bool) -> Iterator[str]:
+def _too_much(plan: Plan, trip: Trip, call: Call) -> Iterator[str]:
     """Yield that a stop to come cannot be left as planned."""
-    if many:
+    if trip.takes_too_many(call, plan.now_min):
         words = tr("more planned than the truck bears: not all can come off")
         yield ", ".join(filter(None, (words, withheld_words(plan, call))))
-    elif Against.LOAD in call.against:
-        yield tr("planned load does not hold: ring the office")
+    elif words := unheld_words(plan, trip, call):
+        yield words
 
 
 def _health(plan: Plan, call: Call) -> Iterator[str]:

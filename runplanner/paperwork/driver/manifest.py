@@ -13,7 +13,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.driver.cautions import cautions, unknown
 from runplanner.paperwork.driver.if_late import if_late
 from runplanner.paperwork.driver.loading import Goods, goods, on_each
-from runplanner.paperwork.driver.sooner import sooner_words
+from runplanner.paperwork.driver.sooner import sooner_words, unheld_words
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.held import strips_in_since
 from runplanner.paperwork.lists.strips_out import feed_after
@@ -29,6 +29,7 @@ from runplanner.paperwork.speech.say import (
     litres,
     lot_code,
     place_name,
+    sentence,
     stretch,
     tenths,
     vehicle_name,
@@ -176,8 +177,7 @@ def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
         over = call_over(plan, call)
         rest = _rests(shift, call)
         if call.kind is CallKind.YARD:
-            step = _at_yard(plan, shift, call, number, way=way, late=late, rest=rest)
-            steps.append(replace(step, sooner=sooner_words(plan, trip, call)))
+            steps.append(_at_yard(plan, shift, trip, call, number, way=way, late=late, rest=rest))
         else:
             steps.append(_at_base(plan, shift, trip, call, way=way, late=late, rest=rest))
         if over:
@@ -261,6 +261,7 @@ def _at_base(  # noqa: PLR0913 - as for a yard
 def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along the trip
     plan: Plan,
     shift: Shift,
+    trip: Trip,
     call: Call,
     number: int,
     *,
@@ -282,11 +283,12 @@ def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along th
         late=late,
         jobs=stop_words(plan, call),
         stop_at=str(call.boxes_limit) if takes else "",
+        sooner=sooner_words(plan, trip, call),
         lot=lot_code(outfit, shift.day, yard.id) if takes else "",
         access=access_words(yard.access),
         phone=shown(yard.access.phone, 40),
         geo=geo(plan, call),
-        watch=_watch(plan, call),
+        watch=_watch(plan, trip, call),
         blanks=blanks(call),
         aboard=_aboard(call),
         rest=_rest(rest),
@@ -295,9 +297,10 @@ def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along th
     )
 
 
-def _watch(plan: Plan, call: Call) -> str:
-    """Return what a yard's health, and strips that are in, ask of the crew."""
-    words = [health_words(plan, plan.outfit.yard(call.yard), call)]
+def _watch(plan: Plan, trip: Trip, call: Call) -> str:
+    """Return that the load does not hold, and what health and strips that are in ask of a crew."""
+    load = sentence(unheld_words(plan, trip, call))
+    words = [load, health_words(plan, plan.outfit.yard(call.yard), call)]
     if since := strips_in_since(plan, call):
         apart = tr(
             "Strips in since {date}: these boxes are not for people. Stack them apart, and tell "

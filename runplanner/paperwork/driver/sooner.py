@@ -9,12 +9,13 @@ from collections.abc import Iterator
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops_at
-from runplanner.daybook.trip import Call, Job, Trip
+from runplanner.daybook.trip import Against, Call, Job, Trip
 from runplanner.days import day_of
 from runplanner.haulage.lots import comb_box_g
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.speech.say import count
 from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.speech.trip_state import call_over
 
 
 def boxes_sooner(outfit: Outfit, trip: Trip, call: Call) -> int:
@@ -52,6 +53,17 @@ def sooner_words(plan: Plan, trip: Trip, call: Call) -> str:
             withheld=withheld, boxes=boxes,
         )  # fmt: skip
     return tr("Not all off, or left out: {boxes} fewer, here and at later stops.", boxes=boxes)
+
+
+def unheld_words(plan: Plan, trip: Trip, call: Call) -> str:
+    """Return that the load of a stop to come does not hold, in few words; else nothing.
+
+    Nothing either where fewer boxes make it hold, which is said beside the number to stop at.
+    """
+    holds = Against.LOAD not in call.against or call_over(plan, call)
+    if holds or trip.takes_too_many(call, plan.now_min):
+        return ""
+    return tr("planned load does not hold: ring the office")
 
 
 def withheld_words(plan: Plan, call: Call) -> str:

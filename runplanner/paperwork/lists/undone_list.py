@@ -4,12 +4,9 @@ from runplanner.daybook.plan import ALL_DONE, Plan, Relief, Undone
 from runplanner.daybook.trip import Job
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.sheet.page import Html, bullets, el, put
-from runplanner.paperwork.speech.say import count, kg_up, money, yard_named
+from runplanner.paperwork.speech.say import count, kg_up, money, sentence, yard_named
 from runplanner.paperwork.speech.sums import tally_words
 from runplanner.paperwork.speech.tongue import said, tr, trn
-
-LONGEST_WHY = 2_000
-"""Room for every rule there is, named together, in any language, and for hours that are shut."""
 
 
 def but_words(plan: Plan) -> str:
@@ -132,9 +129,3 @@ def dear_words(plan: Plan, undone: Undone) -> str:
         "costs {cost}, worth {worth} (all that is left at this yard)",
         cost=money(undone.cost_cents, currency), worth=money(undone.worth_cents, currency),
     )  # fmt: skip
-
-
-def sentence(words: str) -> str:
-    """Return a reason with a capital and a full stop, unless it ends in a mark already."""
-    line = shown(said(words), LONGEST_WHY)
-    return line[:1].upper() + line[1:] + ("" if line.endswith((".", "!", "?", "\u2026")) else ".")

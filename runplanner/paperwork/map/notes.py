@@ -4,11 +4,11 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call
 from runplanner.days import day_of
 from runplanner.outfit.yards import Health, Yard
-from runplanner.paperwork.lists.undone_list import by_reason, sentence, work_words
+from runplanner.paperwork.lists.undone_list import by_reason, work_words
 from runplanner.paperwork.map.cover import soonest
 from runplanner.paperwork.map.words import day_short, job_done, named, spell
 from runplanner.paperwork.map.work import Work, yard_calls
-from runplanner.paperwork.speech.say import count, date_words, moment, stretch
+from runplanner.paperwork.speech.say import count, date_words, moment, sentence, stretch
 from runplanner.paperwork.speech.substances import names_substance, substance_at
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.trip_state import call_over

@@ -11,10 +11,12 @@ from runplanner.days import DAY_MIN, clock, date_of, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
-from runplanner.paperwork.speech.tongue import day_words, decimal_sign, mark, tr, trn
+from runplanner.paperwork.speech.tongue import day_words, decimal_sign, mark, said, tr, trn
 
 _UNITS = mark("units")
 """What money is counted in where nobody said."""
+LONGEST_WHY = 2_000
+"""Room for every rule there is, named together, in any language, and for hours that are shut."""
 
 
 def date_on(outfit: Outfit, day: int) -> date:
@@ -195,3 +197,10 @@ def lot_code(outfit: Outfit, day: int, yard_id: str) -> str:
     The letter L before a lot is asked for by Directive 2011/91/EU; the rest is our own.
     """
     return f"L{iso(outfit, day).replace('-', '')}-{shown(yard_id, 40)}"
+
+
+def sentence(words: str) -> str:
+    """Return words with a capital and a full stop, unless they end in a mark; nothing of none."""
+    line = shown(said(words), LONGEST_WHY)
+    ended = not line or line.endswith((".", "!", "?", "\u2026"))
+    return line[:1].upper() + line[1:] + ("" if ended else ".")

@@ -32,11 +32,18 @@ def shift_as_driven(outfit: Outfit, shift: Shift) -> Shift:
 def trip_as_driven(outfit: Outfit, trip: Trip) -> Trip:
     """Return ``trip`` with calls that are one stop put together.
 
-    What is unused stays aboard to its end, and is in each load.  Where the trip ends elsewhere
-    than at the feed store, what goes back there rides on: it is aboard after the last call too.
+    What is unused stays aboard to its end, and is in each load; boards that lack are none aboard.
+    Where the trip ends elsewhere than at the feed store, what goes back there rides on: it is
+    aboard after the last call too.
     """
-    calls = tuple(reduce(_together, parts) for parts in by_stop(_with_unused(outfit, trip)))
-    return trip if calls == trip.calls else replace(trip, calls=calls)
+    calls = map(_no_fewer_than_none, _with_unused(outfit, trip))
+    whole = tuple(reduce(_together, parts) for parts in by_stop(calls))
+    return trip if whole == trip.calls else replace(trip, calls=whole)
+
+
+def _no_fewer_than_none(call: Call) -> Call:
+    """Return a call, left with no boards where counts make them fewer."""
+    return replace(call, after=replace(call.after, boards=0)) if call.after.boards < 0 else call
 
 
 def by_stop(calls: Iterable[Call]) -> Iterator[list[Call]]:
