@@ -498,10 +498,10 @@ def test_the_phone_text_says_what_is_filled_and_not_lifted() -> None:
     assert (
         "Load 06:00: 70 L. Fill Can: 2x25+20 L\n! full Can 35 kg: do not lift, fill on deck\n"
     ) in phone_text(plan, 0)
-    assert "\n! boxes up to 25.1 kg: lift with two\n" in phone_text(plan, 0)
+    assert "; boxes up to 25.1 kg: lift with two\n" in phone_text(plan, 0)
     alone = replace(plan, shifts=(replace(shift, crew=("ann",)),))
     words = "boxes up to 25.1 kg: do not lift alone, use a hoist or go frame by frame"
-    assert f"\n! {words}\n" in phone_text(alone, 0)
+    assert f"; {words}\n" in phone_text(alone, 0)
 
 
 def test_the_phone_text_says_what_rides_on_the_trailer() -> None:

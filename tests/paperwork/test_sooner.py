@@ -114,16 +114,23 @@ def test_syrup_of_a_later_stop_that_day_waits_for_the_honey_too() -> None:
         for trip in each.trips
         for call in trip.yards()
     ]
+    assert [
+        "! not all off, or left out: no strips, no syrup later today",
+        "! not all off, or left out: no syrup later today (ring base), no strips later today",
+        "! not all off earlier today: no syrup",
+        "! not all off earlier today: no syrup, no strips",
+    ] == [line for line in phone_text(plan, 2).splitlines() if "not all off" in line[:20]]
 
 
 def test_the_driver_s_papers_say_so() -> None:
-    """Below the boxes to stop at, and behind them on the phone."""
+    """Below the boxes to stop at, and behind them on the phone, with what is not to go in."""
     plan, shift, trip = day()
     sheet = manifest(plan, shift, trip)
 
     assert "3 boxes fewer" in sheet.steps[1].sooner
     assert sheet.steps[1].sooner in manifest_page(sheet)
-    assert "max 11 full aboard (3 fewer if not all off)" in phone_text(plan, shift.day)
+    phone = "max 11 full aboard (3 fewer if not all off)\n! not all off, or left out: no syrup, no "
+    assert f"{phone}strips" in phone_text(plan, shift.day)
 
 
 def test_the_phone_says_so_of_stops_that_only_feed() -> None:
@@ -134,7 +141,7 @@ def test_the_phone_says_so_of_stops_that_only_feed() -> None:
         fed, _ = replace_actions(trip, call, feed)
         phone = phone_text(replace(plan, shifts=(replace(shift, trips=(fed,)),)), shift.day)
         assert told is ("strips 20 (left out: 3 boxes fewer later)\n" in phone)
-        assert told is ("left out" in phone)
+        assert told is ("(left out" in phone)
 
 
 def test_a_load_that_does_not_hold_is_told_on_paper_and_phone() -> None:

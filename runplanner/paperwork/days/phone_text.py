@@ -18,7 +18,7 @@ from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.days.day_sheet import load_words, shifts_on
 from runplanner.paperwork.driver.lifting import heavy_boxes, heavy_cans
 from runplanner.paperwork.driver.loading import fills, for_no_stop, on_each
-from runplanner.paperwork.driver.sooner import boxes_sooner, unheld_words, withheld_words
+from runplanner.paperwork.driver.sooner import ban_words, boxes_sooner, unheld_words, withheld_words
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.lists.cover_list import lines_on
 from runplanner.paperwork.lists.held import held_on, is_closed, strips_in_since
@@ -295,7 +295,8 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
         latest = tr("latest {time}", time=clock(call.latest_leave_min))
         line = f"{number} {yard} {times} ({latest}): {jobs}{_limit(call, fewer)}"
         access = _access(plan.outfit.yard(call.yard).access)
-        asked = [*_too_much(plan, trip, call), *asked, *_heavy(plan, shift, call), *access]
+        ban = filter(None, (ban_words(plan, trip, call),))
+        asked = [*_too_much(plan, trip, call), *asked, *ban, *_heavy(plan, shift, call), *access]
     return f"{line}\n! {'; '.join(asked)}" if asked else line
 
 

@@ -13,7 +13,7 @@ from runplanner.daybook.trip import Against, Call, Job, Trip
 from runplanner.days import day_of
 from runplanner.haulage.lots import comb_box_g
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.speech.say import count
+from runplanner.paperwork.speech.say import count, sentence
 from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.speech.trip_state import call_over
 
@@ -44,9 +44,9 @@ def sooner_words(plan: Plan, trip: Trip, call: Call) -> str:
     boxes = count(fewer, "box", "boxes")
     if not call.takes_boxes():
         left_out = tr("Left out: {boxes} fewer at later stops.", boxes=boxes) if fewer else ""
-        return " ".join(filter(None, (_waits_words(plan, call), left_out)))
+        return " ".join(filter(None, (sentence(ban_words(plan, trip, call)), left_out)))
     if not fewer:
-        return tr("Not all off, or left out: {withheld}.", withheld=withheld) if withheld else ""
+        return sentence(ban_words(plan, trip, call))
     if withheld:
         return tr(
             "Not all off, or left out: {withheld}, and {boxes} fewer, here and at later stops.",
@@ -64,6 +64,19 @@ def unheld_words(plan: Plan, trip: Trip, call: Call) -> str:
     if holds or trip.takes_too_many(call, plan.now_min):
         return ""
     return tr("planned load does not hold: ring the office")
+
+
+def ban_words(plan: Plan, trip: Trip, call: Call) -> str:
+    """Return, in few words, what goes into a yard only once all honey is off; may be empty.
+
+    Where not all can come off it is said with that.
+    """
+    if trip.takes_too_many(call, plan.now_min):
+        return ""
+    if not call.takes_boxes():
+        return _waits_words(plan, call)
+    withheld = withheld_words(plan, call)
+    return tr("not all off, or left out: {withheld}", withheld=withheld) if withheld else ""
 
 
 def withheld_words(plan: Plan, call: Call) -> str:
@@ -97,7 +110,7 @@ def _waits_words(plan: Plan, call: Call) -> str:
         other.takes_boxes() for other in _that_day(plan, call) if other.end_min <= call.start_min
     )
     withheld = ", ".join(_withheld(call)) if off else ""
-    return tr("Not all off earlier today: {withheld}.", withheld=withheld) if withheld else ""
+    return tr("not all off earlier today: {withheld}", withheld=withheld) if withheld else ""
 
 
 def _that_day(plan: Plan, call: Call) -> Iterator[Call]:
