@@ -197,6 +197,23 @@ def test_suspect_yards_and_standstills_are_visited_alone() -> None:
     assert f"1 Yard 2 Standstill: {wash} {ask} standstill: {clean}" in text
 
 
+def test_a_standstill_under_licence_is_visited_alone_and_told_as_one() -> None:
+    """It was moved as a watched yard; whether its licence still holds is to be seen that day."""
+    licence = "No 17, district office, until 2027-03-10"
+    plan = with_health(treated([(10, 0), (11, 0)]), Health.WATCH, Health.SOUND)
+    one, other = plan.outfit.yards
+    yards = (replace(one, licence=licence), other)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+    text = Page(strips_page(plan)).text
+
+    assert [["yard1"], ["yard2"]] == grouped(plan)
+    assert (
+        f"1 Yard 1 Standstill, moved under licence {licence}: see that it still holds. Ask the "
+        "inspector before strips come out. standstill under licence: own tools, clean hands"
+    ) in text
+    assert "watch:" not in text
+
+
 def test_sound_yards_are_named_and_no_more() -> None:
     """No word of health where there is nothing to tell."""
     text = Page(strips_page(treated([(10, 0), (12, 0)]))).text

@@ -6,6 +6,7 @@ from dataclasses import fields, replace
 import pytest
 
 from runplanner.days import DAY_MIN
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.map.panels import panels_html
 from runplanner.paperwork.map.sheet import Sheet, radius, sheet_of
@@ -68,6 +69,24 @@ def test_notes_say_health_cover_and_undone() -> None:
     assert "" == _note(sheet, "Station Flat")
     alarms = {cell.name for cell in sheet.cells if cell.alarm}
     assert {"The Terrace", "Fork Creek", "Rimu Gate", "Windmill", "Old Orchard"} == alarms
+
+
+def test_a_standstill_under_licence_is_no_watch() -> None:
+    """Its note and its first sentence say what it is; a doubt of one's own says watch."""
+    plan = a_plan()
+    yards = tuple(
+        replace(yard, licence="No 17") if yard.health is Health.WATCH else yard
+        for yard in plan.outfit.yards
+    )
+    watched, licensed = (
+        sheet_of(replace(plan, outfit=replace(plan.outfit, yards=each)))
+        for each in (plan.outfit.yards, yards)
+    )
+
+    assert "standstill under licence · RUNS OUT Sun 7 Mar 14:48" == _note(licensed, "Fork Creek")
+    what = "last yard of its trip, boxes kept apart."
+    for sheet, why in ((watched, "Watch"), (licensed, "Standstill, moved under licence No 17")):
+        assert f"{why}: {what}" in _cell_lines(sheet, "Fork Creek")
 
 
 def test_a_reason_for_two_jobs_is_said_once() -> None:

@@ -48,6 +48,10 @@ HOUSE = "the honey house does not take it"
         ({"yards.1.unsettled_spans": (Span(0, 9 * DAY_MIN),)}, "the night after is not settled"),
         ({"yards.1.strips_shut_days": (3,)}, "the day is not fit for strips"),
         ({"yards.1.health": Health.WATCH}, "the yard is under watch"),
+        (
+            {"yards.1.health": Health.WATCH, "yards.1.licence": "No 17"},
+            "the yard is under standstill, licence No 17",
+        ),
         ({"yards.1.colonies": 8}, "the yard has 8 colonies, not 10"),
         ({"yards.1.boxes": 20}, "the yard's boxes are counted anew"),
         ({"yards.1.sites": ((0, 1),)}, "the yard has moved"),

@@ -8,7 +8,7 @@ import pytest
 
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.speech.tongue import speaking
-from runplanner.paperwork.stop.yard_words import health_words
+from runplanner.paperwork.stop.health import health_words
 from runplanner.phrase import phrase
 from runplanner.scenario import implied, read_scenario
 from runplanner.scenario.forecast.part import Heard

@@ -11,13 +11,14 @@ from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN, Span, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
-from runplanner.outfit.yards import Health, Yard
+from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown_name
 from runplanner.paperwork.lists.undone_list import job_name
 from runplanner.paperwork.speech.say import count, moment
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.weather_words import reason_words
 from runplanner.paperwork.stop.cover import covers_at
+from runplanner.paperwork.stop.health import health_as_reason
 from runplanner.paperwork.stop.hives_carried import carries
 
 TO_FIT = mark("to fit the other changes")
@@ -27,12 +28,6 @@ CHEAPER = mark("so that it costs less")
 ANEW = mark("planned anew with nothing new told, no better than before")
 _OWED = frozenset({Job.TAKE_OFF, Job.FEED, Job.STRIPS, Job.WET_UP, Job.WET_DOWN})
 """Jobs that every colony is owed; boards, blocks and feeders only serve them."""
-_HEALTH = {
-    Health.SOUND: mark("sound"),
-    Health.WATCH: mark("under watch"),
-    Health.SUSPECT: mark("under suspicion"),
-    Health.STANDSTILL: mark("under standstill"),
-}
 
 
 def leaves_less(before: Plan, after: Plan) -> bool:
@@ -61,7 +56,7 @@ def why_moved(before: Outfit, after: Outfit, one: Shifted, otherwise: str) -> st
     was = one.was or one.spot
     old, new = before.yard(was.yard), after.yard(was.yard)
     if new.left_alone and not old.left_alone:
-        return _health(new)
+        return health_as_reason(new)
     found = [
         *_weather(old, new, was),
         *_yard(old, new, was),
@@ -186,7 +181,7 @@ def _shut(old: tuple[Span, ...], new: tuple[Span, ...], was: Spot) -> bool:
 def _yard(old: Yard, new: Yard, was: Spot) -> list[str]:
     found = []
     if old.health != new.health:
-        found.append(_health(new))
+        found.append(health_as_reason(new))
     if old.colonies != new.colonies:
         now = count(new.colonies, "colony", "colonies")
         found.append(tr("the yard has {colonies}, not {before}", colonies=now, before=old.colonies))
@@ -212,10 +207,6 @@ def _wet(spot: Spot | None) -> dict[Job, tuple[int, int]]:
             colonies, wet = found.get(action.job, (0, 0))
             found[action.job] = colonies + action.colonies, wet + action.wet
     return found
-
-
-def _health(yard: Yard) -> str:
-    return tr("the yard is {health}", health=tr(_HEALTH[yard.health]))
 
 
 def _away(before: Outfit, after: Outfit, was: Spot) -> list[str]:

@@ -14,7 +14,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Access, Health
+from runplanner.outfit.yards import Access
 from runplanner.paperwork.days.day_sheet import load_words, shifts_on
 from runplanner.paperwork.driver.lifting import heavy_boxes, heavy_cans
 from runplanner.paperwork.driver.loading import fills, for_no_stop, on_each
@@ -27,7 +27,6 @@ from runplanner.paperwork.speech.own_way import own_ways
 from runplanner.paperwork.speech.say import (
     count,
     date_words,
-    duration,
     kg_down,
     litres,
     people_names,
@@ -49,15 +48,14 @@ from runplanner.paperwork.speech.substances import (
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.trip_state import TripState, call_over, trip_state
 from runplanner.paperwork.stop.base_breaks import base_breaks
+from runplanner.paperwork.stop.health import health_in_short
 from runplanner.paperwork.stop.hives_carried import carried_in
 from runplanner.paperwork.stop.one_stop import further_block, parts_together
 from runplanner.paperwork.stop.unloading import take_back, wet_home
 from runplanner.paperwork.stop.yard_words import (
     blocks_each,
     boards_back,
-    brings_boxes,
     cleared_by,
-    health_at,
     nos_words,
     nothing_words,
 )
@@ -287,7 +285,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
     jobs = jobs or nothing_words(plan, call)
     yard = message_text(yard_named(plan.outfit, call.yard))
     times = _span(call.start_min, call.leave_min)
-    asked = [*_health(plan, call), *_strips_in(plan, call)]
+    asked = [*filter(None, (health_in_short(plan, call),)), *_strips_in(plan, call)]
     if over:
         line = tr("{number} {yard} {times} done: {jobs}", number=number, yard=yard, times=times,
                   jobs=jobs)  # fmt: skip
@@ -316,29 +314,6 @@ def _too_much(plan: Plan, trip: Trip, call: Call) -> Iterator[str]:
         yield ", ".join(filter(None, (words, withheld_words(plan, call))))
     elif words := unheld_words(plan, trip, call):
         yield words
-
-
-def _health(plan: Plan, call: Call) -> Iterator[str]:
-    yard = plan.outfit.yard(call.yard)
-    match health_at(plan, call):
-        case Health.WATCH:
-            why = tr("watch")
-            if yard.licence:
-                why = tr("standstill, licence {licence}", licence=message_text(yard.licence))
-            if brings_boxes(call):
-                yield tr("{why}: own tools, boxes apart, clean kit afterwards", why=why)
-            else:
-                yield tr("{why}: own tools, clean kit afterwards", why=why)
-        case Health.SUSPECT:
-            wash = duration(plan.outfit.pace.wash_min)
-            yield tr("suspect: nothing leaves, own tools, wash down {wash} at the end", wash=wash)
-        case Health.STANDSTILL:
-            wash = duration(plan.outfit.pace.wash_min)
-            yield tr(
-                "standstill: nothing leaves, own tools, wash down {wash} at the end", wash=wash
-            )
-        case Health.SOUND:
-            return
 
 
 def _strips_in(plan: Plan, call: Call) -> Iterator[str]:

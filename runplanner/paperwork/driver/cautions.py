@@ -14,7 +14,7 @@ from runplanner.paperwork.speech.caution import Caution
 from runplanner.paperwork.speech.say import date_words, duration, listed, tenths, yard_name
 from runplanner.paperwork.speech.substances import air_words, burns, called, kinds_in, off_feeder
 from runplanner.paperwork.speech.tongue import said, tr
-from runplanner.paperwork.stop.yard_words import HEALTH
+from runplanner.paperwork.stop.health import state_words
 from runplanner.trade.strips import CORROSIVE, OFF_FEEDER
 
 
@@ -102,7 +102,7 @@ def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
 
 def _health(outfit: Outfit, trip: Trip) -> Caution | None:
     held = [
-        f"{yard_name(yard)} ({tr(HEALTH[yard.health])})"
+        f"{yard_name(yard)} ({state_words(yard)})"
         for call in trip.yards()
         if (yard := outfit.yard(call.yard)).health is not Health.SOUND
     ]

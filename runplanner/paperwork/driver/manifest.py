@@ -37,9 +37,10 @@ from runplanner.paperwork.speech.say import (
 )
 from runplanner.paperwork.speech.tongue import mark, tr, trn
 from runplanner.paperwork.speech.trip_state import TripState, call_over, trip_state
+from runplanner.paperwork.stop.health import health_words
 from runplanner.paperwork.stop.one_stop import shift_as_driven, trip_as_driven
 from runplanner.paperwork.stop.unloading import unload_jobs
-from runplanner.paperwork.stop.yard_words import access_words, blanks, geo, health_words, stop_words
+from runplanner.paperwork.stop.yard_words import access_words, blanks, geo, stop_words
 
 
 @dataclass(frozen=True, slots=True)

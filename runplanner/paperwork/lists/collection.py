@@ -3,7 +3,7 @@
 The due dates bind; the grouping does not.  From the yard that must be done soonest each
 trip goes on to the nearest yard whose dates still overlap, while one person's day lasts.
 As in the campaign a watched yard comes last on its trip, so there is one at most; a suspect
-yard or one at a standstill is a trip of its own.
+yard or one at a standstill, under licence too, is a trip of its own.
 """
 
 from dataclasses import dataclass
@@ -14,8 +14,8 @@ from runplanner.daybook.trip import Job
 from runplanner.days import day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Hours
-from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.stop.events import actions
+from runplanner.paperwork.stop.health import NOTHING_LEAVES, State, state_of
 from runplanner.trade.strips import given_twice
 
 
@@ -27,7 +27,7 @@ class Pickup:
     """
 
     yard: str
-    health: Health
+    state: State
     place: int
     colonies: int
     pieces: int
@@ -92,7 +92,7 @@ def _pickups(plan: Plan) -> list[Pickup]:
         again = action.pieces if given_twice(kind.substance, typed=kind.twice) else 0
         found.append(
             Pickup(
-                yard.id, yard.health, place, action.colonies, action.pieces, first, latest, again
+                yard.id, state_of(yard), place, action.colonies, action.pieces, first, latest, again
             )
         )
     return found
@@ -110,7 +110,7 @@ def _next(outfit: Outfit, trip: Collection, left: list[Pickup]) -> Collection | 
 
     A watched yard stays last, so what is near is near the last yard before it.
     """
-    watched = trip.pickups[-1].health is Health.WATCH
+    watched = trip.pickups[-1].state is State.WATCH
     here = trip.pickups[-2 if watched and len(trip.pickups) > 1 else -1]
     drives = outfit.travel.minutes[here.place]
     near = [
@@ -126,13 +126,13 @@ def _next(outfit: Outfit, trip: Collection, left: list[Pickup]) -> Collection | 
 
 def _may_join(trip: Collection, one: Pickup) -> bool:
     """Tell whether health lets a yard share the trip: sound ones do, and one watched yard."""
-    states = [each.health for each in (*trip.pickups, one)]
-    return {*states} <= {Health.SOUND, Health.WATCH} and states.count(Health.WATCH) <= 1
+    states = [each.state for each in (*trip.pickups, one)]
+    return {*states} <= {State.SOUND, State.WATCH} and states.count(State.WATCH) <= 1
 
 
 def _with(outfit: Outfit, trip: Collection, one: Pickup) -> Collection:
     joined = (*trip.pickups, one)
-    return _collected(outfit, tuple(sorted(joined, key=lambda each: each.health is Health.WATCH)))
+    return _collected(outfit, tuple(sorted(joined, key=lambda each: each.state is State.WATCH)))
 
 
 def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
@@ -150,7 +150,7 @@ def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
 
 
 def _work_min(outfit: Outfit, one: Pickup) -> int:
-    wash = outfit.pace.wash_min if one.health in CLOSED else 0
+    wash = outfit.pace.wash_min if one.state in NOTHING_LEAVES else 0
     hands_s = outfit.pace.strips_s * (2 if one.again else 1)
     return outfit.pace.setup_min + wash - (-one.colonies * hands_s // 60)
 

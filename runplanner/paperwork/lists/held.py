@@ -15,9 +15,9 @@ from runplanner.paperwork.sheet.frame import section
 from runplanner.paperwork.sheet.page import Part, bullets
 from runplanner.paperwork.speech.say import count, date_words, yard_name, yard_named
 from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.stop.health import state_words
 from runplanner.paperwork.stop.honey import Lot, lots
 from runplanner.paperwork.stop.honey_on import is_off
-from runplanner.paperwork.stop.yard_words import HEALTH
 
 
 def held_lots(plan: Plan) -> tuple[Lot, ...]:
@@ -48,7 +48,7 @@ def held_lines(plan: Plan, lot: Lot) -> Iterator[str]:
         yield tr(
             "Do not spin {boxes} of lot {lot}, {yard} ({state}): stack them apart, ask the "
             "inspector.",
-            state=tr(HEALTH[plan.outfit.yard(lot.yard).health]), **which,
+            state=state_words(plan.outfit.yard(lot.yard)), **which,
         )  # fmt: skip
     if lot.strips_min is not None:
         yield tr(
@@ -80,7 +80,7 @@ def told_of(before: Plan, after: Plan) -> Iterator[str]:
             yield tr(
                 "{yard} ({state}): \u201crunplanner trace PLAN {id}\u201d lists its visits, its "
                 "boxes and every yard seen before and after.",
-                yard=yard_name(yard), state=tr(HEALTH[yard.health]), id=shown(yard.id, 80),
+                yard=yard_name(yard), state=state_words(yard), id=shown(yard.id, 80),
             )  # fmt: skip
 
 

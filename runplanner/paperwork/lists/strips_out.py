@@ -8,7 +8,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
 from runplanner.days import day_of
 from runplanner.outfit.stores import Strips
-from runplanner.outfit.yards import Access, Health, Yard
+from runplanner.outfit.yards import Access, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.collection import Collection, collections, too_long
 from runplanner.paperwork.lists.kit_left import kit_left, kit_part
@@ -34,7 +34,8 @@ from runplanner.paperwork.speech.substances import (
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.trip_state import call_over
 from runplanner.paperwork.stop.events import actions
-from runplanner.paperwork.stop.yard_words import HEALTH, access_words, health_words
+from runplanner.paperwork.stop.health import State, health_at_fetching
+from runplanner.paperwork.stop.yard_words import access_words
 from runplanner.trade.strips import given_twice, treatment
 
 
@@ -305,7 +306,7 @@ def _again(trips: tuple[Collection, ...]) -> Part:
 
 def _order(trips: tuple[Collection, ...]) -> Part:
     """Return what health asks of whoever groups yards otherwise; nothing where all are sound."""
-    if all(one.health is Health.SOUND for trip in trips for one in trip.pickups):
+    if all(one.state is State.SOUND for trip in trips for one in trip.pickups):
         return ""
     words = tr(
         "A watched yard stays the last of its trip; a suspect one, or one at a standstill, is "
@@ -367,7 +368,7 @@ def _visited(plan: Plan, number: int, yard: Yard) -> Html:
     """Return a yard in its order, with what its health asks and how to get in."""
     left = kit_left(plan).get(yard.id)
     kit = (tr("{kit} there.", kit=left),) if left else ()
-    said = " ".join((*kit, *_health(plan, yard), *access_words(yard.access)))
+    said = " ".join((*kit, *health_at_fetching(plan, yard), *access_words(yard.access)))
     name = el("b", f"{number} {yard_name(yard)}")
     return put(name, " ", said, _ring(yard.access)) if said or yard.access.phone else name
 
@@ -375,15 +376,3 @@ def _visited(plan: Plan, number: int, yard: Yard) -> Html:
 def _ring(access: Access) -> Part:
     phone = shown(access.phone, 40)
     return put(" ", tr("Ring"), " ", el("b", phone)) if phone else ""
-
-
-def _health(plan: Plan, yard: Yard) -> tuple[str, ...]:
-    """Return what a yard's health asks of whoever takes strips out, no boxes among it."""
-    if yard.health is Health.SOUND:
-        return ()
-    state = tr(HEALTH[yard.health])
-    clean = tr("{yards}: own tools, clean hands and kit afterwards.", yards=state)
-    if yard.health is Health.WATCH:
-        return (clean,)
-    ask = tr("Ask the inspector before strips come out.")
-    return (health_words(plan, yard), ask, clean)

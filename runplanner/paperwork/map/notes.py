@@ -10,31 +10,20 @@ from runplanner.paperwork.map.words import day_short, job_done, named, spell
 from runplanner.paperwork.map.work import Work, yard_calls
 from runplanner.paperwork.speech.say import count, date_words, moment, sentence, stretch
 from runplanner.paperwork.speech.substances import names_substance, substance_at
-from runplanner.paperwork.speech.tongue import mark, tr
+from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.speech.trip_state import call_over
 from runplanner.paperwork.speech.weather_words import shut_on
 from runplanner.paperwork.stop.cover import Cover
+from runplanner.paperwork.stop.health import health_on_map, state_words
 from runplanner.paperwork.stop.one_stop import as_driven, parts_together
-from runplanner.paperwork.stop.yard_words import HEALTH, nothing_words
+from runplanner.paperwork.stop.yard_words import nothing_words
 
 MOST_SHUT = 8
-
-_HEALTH_WORDS = {
-    Health.SOUND: "",
-    Health.WATCH: mark("Watch: last yard of its trip, boxes kept apart."),
-    Health.SUSPECT: mark(
-        "Suspect: last yard of its trip, no take-off, nothing leaves the yard; "
-        "wash down afterwards."
-    ),
-    Health.STANDSTILL: mark(
-        "Standstill: last yard of its trip, nothing leaves the yard; wash down afterwards."
-    ),
-}
 
 
 def note(plan: Plan, yard: Yard, cover: Cover | None) -> str:
     """Return the few words that stand under a yard's name."""
-    words = [] if yard.health is Health.SOUND else [tr(HEALTH[yard.health])]
+    words = [] if yard.health is Health.SOUND else [state_words(yard)]
     if cover is not None:
         words.append(_cover_short(plan, cover))
     if any(job.yard == yard.id for job in plan.undone):
@@ -77,7 +66,7 @@ def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str,
     left = work.total_s()
     return (
         f"{colonies}, {boxes}.",
-        *([tr(_HEALTH_WORDS[yard.health])] if yard.health is not Health.SOUND else []),
+        *([health_on_map(yard)] if yard.health is not Health.SOUND else []),
         tr("Work left: {time} for one person.", time=spell(left)) if left else tr("No work left."),
         *([_cover_line(plan, cover)] if cover is not None else []),
         *visits(plan, yard),

@@ -149,7 +149,7 @@ def _sample(
 def _health_rows(sheet: Sheet) -> list[tuple[str, str]]:
     """Return a row for each state of health, and for moved hives, that is on the map."""
     said = {
-        Health.WATCH: tr("Dashed ring: watch."),
+        Health.WATCH: tr("Dashed ring: watch, or a standstill under licence."),
         Health.SUSPECT: tr("Ring and cross: suspect, nothing leaves."),
         Health.STANDSTILL: tr("Ring and two bars: standstill."),
     }

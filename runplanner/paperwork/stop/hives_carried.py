@@ -10,7 +10,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.speech.say import listed, people_names, vehicle_name, yard_name
 from runplanner.paperwork.speech.tongue import mark, tr
-from runplanner.paperwork.stop.yard_words import why_watched
+from runplanner.paperwork.stop.health import why_watched
 from runplanner.visits.due import due
 
 

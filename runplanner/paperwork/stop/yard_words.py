@@ -4,18 +4,15 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import CLOSED, Access, Clearing, Health, Yard
+from runplanner.outfit.yards import Access, Clearing, Yard
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.speech.say import count, duration, kg_down, litres, stretch
+from runplanner.paperwork.speech.say import count, kg_down, litres, stretch
 from runplanner.paperwork.speech.substances import names_substance, strips_of, substance_at
 from runplanner.paperwork.speech.tongue import mark, tr, trn
-from runplanner.paperwork.speech.trip_state import call_over
 from runplanner.paperwork.stop.events import done_before, in_row
 from runplanner.paperwork.stop.one_stop import further_block, parts_together
 
 LONGEST_NOTE = 170
-LONGEST_LICENCE = 120
-"""As long as one may be that is typed."""
 WAYS = {
     Clearing.BOARDS: mark("from the boards"),
     Clearing.BRUSH: mark("with a brush"),
@@ -23,13 +20,6 @@ WAYS = {
     Clearing.WARM_BOARD: mark("with warm boards"),
 }
 """How bees leave the boxes, to be said with ``tr``."""
-HEALTH = {
-    Health.SOUND: mark("sound"),
-    Health.WATCH: mark("watch"),
-    Health.SUSPECT: mark("suspect"),
-    Health.STANDSTILL: mark("standstill"),
-}
-"""A yard's state of health, to be said with ``tr``."""
 
 
 def stop_words(plan: Plan, call: Call) -> tuple[str, ...]:
@@ -207,55 +197,6 @@ def geo(plan: Plan, call: Call) -> tuple[str, str]:
     place = plan.outfit.places[call.place]
     spot = f"{place.lat:.5f},{place.lon:.5f}"
     return spot.replace(",", " "), f"geo:{spot}"
-
-
-def health_at(plan: Plan, call: Call) -> Health:
-    """Return the state of health a stop has to mind; at a closed yard none once it is over.
-
-    Nothing has left such a yard, while boxes of a yard on watch are kept apart on the way home.
-    """
-    health = plan.outfit.yard(call.yard).health
-    return Health.SOUND if health in CLOSED and call_over(plan, call) else health
-
-
-def health_words(plan: Plan, yard: Yard, call: Call | None = None) -> str:
-    """Return what a yard's state of health asks of the crew; empty for a sound one.
-
-    ``call`` is the stop; without one, no boxes are taken.
-    """
-    match yard.health if call is None else health_at(plan, call):
-        case Health.WATCH:
-            why = why_watched(yard)
-            if call is None or not brings_boxes(call):
-                return tr("{why}: clean kit afterwards.", why=why)
-            return tr("{why}: stack these boxes apart; clean kit afterwards.", why=why)
-        case Health.SUSPECT:
-            wash = duration(plan.outfit.pace.wash_min)
-            return tr(
-                "Suspect: nothing leaves this yard. Wash down {wash} before leaving.", wash=wash
-            )
-        case Health.STANDSTILL:
-            wash = duration(plan.outfit.pace.wash_min)
-            return tr(
-                "Standstill: nothing leaves this yard. Wash down {wash} before leaving.", wash=wash
-            )
-        case Health.SOUND:
-            return ""
-
-
-def why_watched(yard: Yard) -> str:
-    """Return why a yard is on watch: a doubt of one's own, or a standstill with its licence."""
-    if not yard.licence:
-        return tr("Own doubt")
-    licence = shown(yard.licence, LONGEST_LICENCE)
-    return tr("Standstill, moved under licence {licence}", licence=licence)
-
-
-def brings_boxes(call: Call) -> bool:
-    """Tell whether boxes of any kind come aboard at a stop."""
-    return any(
-        action.boxes or action.brood_boxes or action.job is Job.WET_DOWN for action in call.actions
-    )
 
 
 def blanks(call: Call) -> tuple[str, ...]:

@@ -27,8 +27,8 @@ from runplanner.paperwork.speech.say import (
     yard_named,
 )
 from runplanner.paperwork.speech.tongue import mark, tr
+from runplanner.paperwork.stop.health import state_words
 from runplanner.paperwork.stop.honey import Lot, all_starts, lots
-from runplanner.paperwork.stop.yard_words import HEALTH
 
 SAME_TRIP, SAME_DAY = mark("same trip"), mark("same truck that day")
 PUT_ON, LEFT = mark("{what} put on"), mark("{what} left")
@@ -94,7 +94,7 @@ def trace(plan: Plan, yard: Yard) -> Trace:
     return Trace(
         title=shown(plan.outfit.title, 60),
         yard=yard_name(yard),
-        health=tr(HEALTH[yard.health]),
+        health=state_words(yard),
         now=moment(plan.outfit, plan.now_min) if plan.now_min > 0 else "",
         visits=tuple(_visited(plan, stop) for stop in mine),
         boxes=tuple(_boxes(plan, lot) for lot in lots(plan) if lot.yard == yard.id),
