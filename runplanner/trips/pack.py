@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from runplanner.haulage.deck import small_places, stacks
-from runplanner.haulage.lots import fewer, full, small, some, wet
+from runplanner.haulage.lots import Done, changes
 from runplanner.haulage.stow import Change, stow
 from runplanner.haulage.tanks import Counts, Tanks, taken, weighed
 from runplanner.trips.day import Trip
@@ -143,32 +143,19 @@ def _rides(ground: Ground, hauler: int, trip: Trip, bare: Bare, counts: Counts) 
 
 def _changes(ground: Ground, hauler: int, trip: Trip, bare: Bare) -> list[Change]:
     """Return what is loaded, and what changes at every stop, lot by lot."""
-    outfit, legs = ground.outfit, bare.legs
-    strips_g = [
-        ground.task(stop).used.strips * ground.strip_g[stop.yard] if stop.strips else 0
+    stops = [
+        Done(
+            ground.outfit.yards[stop.yard],
+            ground.high[hauler][ground.kinds[stop.yard]],
+            stop.boxes,
+            stop.brood,
+            stop.wet_up,
+            stop.wet_down,
+            ground.task(stop).used.strips * ground.strip_g[stop.yard] if stop.strips else 0,
+        )
         for stop in trip
     ]
-    here = [outfit.yards[stop.yard] for stop in trip]
-    high = [ground.high[hauler][ground.kinds[stop.yard]] for stop in trip]
-    stops = list(zip(trip, here, high, strict=True))
-    first, cab_g = legs[0], sum(strips_g)
-    loaded = small(outfit.kit, first.blocks, first.boards, first.feeders)
-    out = [wet(outfit, yard, stop.wet_up, stack) for stop, yard, stack in stops]
-    found = [Change((), some((*loaded, *out)), first.ml, cab_g)]
-    for number, (stop, yard, stack) in enumerate(stops):
-        was, now = legs[number], legs[number + 1]
-        more = small(
-            outfit.kit, now.blocks - was.blocks, now.boards - was.boards, now.feeders - was.feeders
-        )
-        off = (*fewer(more), out[number])
-        on = (
-            *full(outfit, yard, stop.boxes, stop.brood, stack),
-            *more,
-            wet(outfit, yard, stop.wet_down, stack),
-        )
-        cab_g -= strips_g[number]
-        found.append(Change(some(off), some(on), now.ml, cab_g))
-    return found
+    return changes(ground.outfit, stops, bare.legs)
 
 
 def boards_to_load(used: Sequence[Goods]) -> int:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.haulage.deck import Cell, cell_of, places_under
 from runplanner.haulage.hauler import Hauler, hauled
-from runplanner.haulage.lots import fewer, full, small, some, wet
+from runplanner.haulage.lots import Done, changes
 from runplanner.haulage.stow import Change, Stowage, Tank, Train, by_size, stow
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
@@ -123,33 +123,22 @@ def _train(outfit: Outfit, way: Hauler, cell: Cell) -> Train:
 
 def _changes(outfit: Outfit, way: Hauler, trip: Trip) -> list[Change]:
     """Return what is loaded and what every stop changes, from the jobs done there."""
-    first, *calls = (trip.calls[0], *trip.yards())
-    yards = [outfit.yard(call.yard) for call in calls]
-    high = [max(1, way.high(outfit.box(yard.box))) for yard in yards]
-    ups = [
-        wet(outfit, yard, _wet(call, Job.WET_UP), stack)
-        for call, yard, stack in zip(calls, yards, high, strict=True)
-    ]
-    strips_g = [
-        sum(one.pieces for one in call.actions if one.job is Job.STRIPS) * outfit.strip_g(yard)
-        for call, yard in zip(calls, yards, strict=True)
-    ]
-    was, cab_g = first.after, sum(strips_g)
-    loaded = small(outfit.kit, was.blocks, was.boards, was.feeders)
-    found = [Change((), some((*loaded, *ups)), was.ml, cab_g)]
-    for number, call in enumerate(calls):
-        now, yard, stack = call.after, yards[number], high[number]
-        more = small(
-            outfit.kit, now.blocks - was.blocks, now.boards - was.boards, now.feeders - was.feeders
-        )
-        boxes = call.boxes()
-        brood = sum(one.brood_boxes for one in call.actions)
-        down = wet(outfit, yard, _wet(call, Job.WET_DOWN), stack)
-        on = (*full(outfit, yard, boxes, brood, stack), *more, down)
-        cab_g -= strips_g[number]
-        found.append(Change(some((*fewer(more), ups[number])), some(on), now.ml, cab_g))
-        was = now
-    return found
+    stops = [_done(outfit, way, call) for call in trip.yards()]
+    return changes(outfit, stops, [call.after for call in (trip.calls[0], *trip.yards())])
+
+
+def _done(outfit: Outfit, way: Hauler, call: Call) -> Done:
+    yard = outfit.yard(call.yard)
+    strips = sum(one.pieces for one in call.actions if one.job is Job.STRIPS)
+    return Done(
+        yard,
+        max(1, way.high(outfit.box(yard.box))),
+        call.boxes(),
+        sum(one.brood_boxes for one in call.actions),
+        _wet(call, Job.WET_UP),
+        _wet(call, Job.WET_DOWN),
+        strips * outfit.strip_g(yard),
+    )
 
 
 def _wet(call: Call, job: Job) -> int:
