@@ -102,7 +102,15 @@ def rewritten(plan: Plan, before: Plan) -> Breaches:
 def _told(shift: Shift) -> tuple[object, ...]:
     """Return a shift without its marks of having been driven."""
     trips = tuple(
-        (trip.id, trip.calls, trip.containers, trip.left, trip.left_strips, trip.brought)
+        (
+            trip.id,
+            trip.calls,
+            trip.containers,
+            trip.left,
+            trip.left_strips,
+            trip.brought,
+            trip.stowed,
+        )
         for trip in shift.trips
     )
     return (

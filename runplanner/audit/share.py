@@ -3,7 +3,8 @@
 A container goes whole on one of them, and stays there.  All else is put on one of them first,
 as much as it bears, and the rest on the other; what is used up comes off that one first, and
 nothing is moved over on the way.  Which of the two is first, once as the trip is loaded and
-once at its stops, and which containers ride behind, is free.
+once at its stops, and which containers ride behind, is as the plan tells its driver; plans made
+before that was kept are free to do it in any way.
 """
 
 from collections import Counter
@@ -15,7 +16,7 @@ from typing import NamedTuple
 from runplanner.audit.book import Book, Rig, Stop
 from runplanner.audit.cargo import Cargo
 from runplanner.audit.deck import columns_each, pile_of, stack_of, under
-from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.findings import Breach, Breaches, quoted, when
 from runplanner.audit.load import (
     axles_hold,
     bare_g,
@@ -26,10 +27,11 @@ from runplanner.audit.load import (
     trailer_load_g,
 )
 from runplanner.audit.whole import ceil_div
-from runplanner.daybook.trip import CallKind
+from runplanner.daybook.trip import CallKind, Stowed
 from runplanner.outfit.stores import Container
 from runplanner.phrase import phrase
 
+Cans = tuple[Container, ...]
 Thing = tuple[str, str]
 """A sort of goods and the yard it belongs to, if any."""
 
@@ -48,7 +50,7 @@ class Part:
 
     most_g: int
     places: int
-    cans: tuple[Container, ...]
+    cans: Cans
     under: int
     fixed_g: int = 0
     ml: int = 0
@@ -61,12 +63,37 @@ def shares(book: Book) -> Breaches:
     Where both together cannot bear a load the rules on mass and deck tell so.
     """
     for stops in book.trips():
+        yield from _told_wrong(stops)
         rig = stops[0].rig
         if rig.trailer is None or any(_over(book, stop) for stop in stops):
             continue
         failing = unborne(book, stops, [stop.after for stop in stops])
         if failing is not None:
             yield not_shared(book, stops[failing])
+
+
+def _told_wrong(stops: Sequence[Stop]) -> Breaches:
+    """Only containers of the trip ride on a trailer, and only where one is pulled."""
+    trip, told = stops[0].trip, stops[0].trip.stowed
+    if told is None:
+        return
+    if stops[0].rig.trailer is None:
+        yield Breach(
+            phrase("a load shared with a trailer"),
+            phrase("none where no trailer is pulled"),
+            trip.id,
+        )
+    left = Counter[str]()
+    for one in trip.containers:
+        left[one.container] += one.count
+    for one in told.behind:
+        left[one.container] -= one.count
+        if one.count < 1 or left[one.container] < 0:
+            said = phrase(
+                "{number} of container {container} on the trailer",
+                number=one.count, container=quoted(one.container),
+            )  # fmt: skip
+            yield Breach(said, phrase("1 or more, of those that the trip takes"), trip.id)
 
 
 def _over(book: Book, stop: Stop) -> bool:
@@ -77,10 +104,16 @@ def not_shared(book: Book, stop: Stop) -> Breach:
     """Return the breach of a leg on which truck and trailer cannot share the load."""
     truck_g, trailer_g = _bears(book, stop.rig)
     places, behind = columns_each(book, stop)
-    said = phrase(
+    leave = when(stop.call.leave_min)
+    free = phrase(
         "a load that truck and trailer cannot share, every container whole, on leaving {leave}",
-        leave=when(stop.call.leave_min),
+        leave=leave,
     )
+    told = phrase(
+        "a load that truck and trailer cannot share in the way told, on leaving {leave}",
+        leave=leave,
+    )
+    said = free if stop.trip.stowed is None else told
     allowed = phrase(
         "at most {truck_g} g in {places} places on the truck, {trailer_g} g in {behind} on the "
         "trailer",
@@ -90,7 +123,9 @@ def not_shared(book: Book, stop: Stop) -> Breach:
 
 
 def unborne(book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> int | None:
-    """Return the first leg that no way of loading bears, or None where one bears all.
+    """Return the first leg that the way told does not bear, or none where none is told.
+
+    None where one bears all.
 
     Args:
         book: The plan opened.
@@ -98,21 +133,34 @@ def unborne(book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> int |
         cargos: What is aboard on leaving each.
     """
     way = _Way(book, stops, cargos)
+    told = stops[0].trip.stowed
+    if told is not None:
+        return way.fails(_parted(way.cans, told), (told.trailer_loads, told.trailer_stops))
     furthest = 0
-    for behind in _ways_to_part(way.cans, sum(columns_each(book, stops[0]))):
-        for trailer_loads, trailer_stops in product((True, False), repeat=2):
-            failing = way.fails(behind, trailer_loads, trailer_stops)
+    for parts in _ways_to_part(way.cans, sum(columns_each(book, stops[0]))):
+        for first in product((True, False), (True, False)):
+            failing = way.fails(parts, first)
             if failing is None:
                 return None
             furthest = max(furthest, failing)
     return furthest
 
 
-def _ways_to_part(cans: Sequence[Container], most: int) -> Iterator[int]:
-    """Yield how many of the largest containers ride behind; below 0 how many ride ahead."""
+def _ways_to_part(cans: Cans, most: int) -> Iterator[tuple[Cans, Cans]]:
+    """Yield the containers ahead and those behind: the largest so many are on one of them."""
     if len(cans) <= most:
-        yield from range(len(cans) + 1)
-        yield from range(-len(cans) + 1, 0)
+        yield from ((cans[first:], cans[:first]) for first in range(len(cans) + 1))
+        yield from ((cans[:first], cans[first:]) for first in range(1, len(cans)))
+
+
+def _parted(cans: Cans, told: Stowed) -> tuple[Cans, Cans]:
+    """Return the containers ahead and those behind as they are told."""
+    left = Counter({one.container: one.count for one in told.behind})
+    ahead, behind = list[Container](), list[Container]()
+    for can in cans:
+        (behind if left[can.id] > 0 else ahead).append(can)
+        left[can.id] -= 1
+    return tuple(ahead), tuple(behind)
 
 
 def _bears(book: Book, rig: Rig) -> tuple[int, int]:
@@ -136,18 +184,22 @@ class _Way:
 
     def __init__(self, book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> None:
         self.book, self.stops, self.cargos = book, stops, cargos
-        self.cans = sorted(
-            (
-                book.containers[carried.container]
-                for carried in stops[0].trip.containers
-                for _ in range(min(carried.count, sum(columns_each(book, stops[0])) + 1))
-            ),
-            key=lambda can: (-can.holds_ml, can.id),
+        cans = (
+            book.containers[carried.container]
+            for carried in stops[0].trip.containers
+            for _ in range(min(carried.count, sum(columns_each(book, stops[0])) + 1))
         )
+        self.cans = tuple(sorted(cans, key=lambda can: (-can.holds_ml, can.id)))
 
-    def fails(self, behind: int, trailer_loads: bool, trailer_stops: bool) -> int | None:  # noqa: FBT001 - one of four ways, by place
-        """Return the first leg that this way does not bear, or None."""
-        truck, trailer = self._parts(behind)
+    def fails(self, parts: tuple[Cans, Cans], first: tuple[bool, bool]) -> int | None:
+        """Return the first leg that this way does not bear, or None.
+
+        Args:
+            parts: The containers ahead and those behind.
+            first: Whether the trailer is filled first, as the trip is loaded and at stops.
+        """
+        trailer_loads, trailer_stops = first
+        truck, trailer = self._parts(*parts)
         held: dict[Thing, int] = {}
         for number, (stop, cargo) in enumerate(zip(self.stops, self.cargos, strict=True)):
             if stop.call.kind is CallKind.UNLOAD:
@@ -163,16 +215,13 @@ class _Way:
                 return number
         return None
 
-    def _parts(self, behind: int) -> tuple[Part, Part]:
+    def _parts(self, front: Cans, rear: Cans) -> tuple[Part, Part]:
         """Return truck and trailer with their containers."""
         ahead_g, behind_g = _bears(self.book, self.stops[0].rig)
         ahead_places, behind_places = columns_each(self.book, self.stops[0])
-        # The first so many ride behind; counted below nought, the first so many ride ahead.
-        first, rest = tuple(self.cans[: abs(behind)]), tuple(self.cans[abs(behind) :])
-        rear, front = (first, rest) if behind >= 0 else (rest, first)
         return self._part(ahead_g, ahead_places, front), self._part(behind_g, behind_places, rear)
 
-    def _part(self, most_g: int, places: int, cans: tuple[Container, ...]) -> Part:
+    def _part(self, most_g: int, places: int, cans: Cans) -> Part:
         return Part(most_g, places, cans, sum(under(self.book, self.stops[0], c) for c in cans))
 
     def _mass(self, part: Part) -> int:

@@ -186,6 +186,21 @@ class Carried:
 
 
 @dataclass(frozen=True, slots=True)
+class Stowed:
+    """How a trip's load goes on truck and trailer, as its driver is told.
+
+    Args:
+        behind: The containers that ride on the trailer.
+        trailer_loads: The trailer is filled before the truck as the trip is loaded.
+        trailer_stops: The same at its stops, where what is used up comes off it first as well.
+    """
+
+    behind: tuple[Carried, ...]
+    trailer_loads: bool
+    trailer_stops: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Spare:
     """Strips of one substance aboard for no stop any more."""
 
@@ -211,7 +226,8 @@ class Trip:
 
     ``left`` is what it left with, where that is known to be more than its calls as they now stand
     come to; else None.  ``left_strips`` are those aboard for stops left out since.  ``brought`` is
-    what of its load came to the store by other ways after its end.
+    what of its load came to the store by other ways after its end.  ``stowed`` is how truck and
+    trailer share its load, where one is pulled.
     """
 
     id: str
@@ -221,6 +237,7 @@ class Trip:
     left: Aboard | None = field(default=None, metadata=LATER)
     left_strips: tuple[Spare, ...] = field(default=(), metadata=LATER)
     brought: tuple[Brought, ...] = field(default=(), metadata=LATER)
+    stowed: Stowed | None = field(default=None, metadata=LATER)
 
     @property
     def left_g(self) -> int:

@@ -122,36 +122,83 @@ def _stowed(
     behind: tuple[bool, ...],
     order: Order,
 ) -> Stowage | None:
-    truck = _Vehicle(train.truck_g, train.truck_places, train.density_g_per_l)
-    trailer = _Vehicle(train.trailer_g, train.trailer_places, train.density_g_per_l)
-    for tank, on_trailer in zip(tanks, behind, strict=True):
-        (trailer if on_trailer else truck).bolt(tank)
-    legs: list[tuple[int, int]] = []
-    ml_behind: list[int] = []
-    at_first = (trailer, truck) if order.loading else (truck, trailer)
-    at_stops = (trailer, truck) if order.stops else (truck, trailer)
-    cab_g = ml = 0
+    load = _Load(train, tanks, behind, order)
+    return load.stowage() if all(load.meet(call) for call in calls) else None
+
+
+def laid(
+    train: Train,
+    tanks: Sequence[Tank],
+    calls: Sequence[Change],
+    behind: tuple[bool, ...],
+    order: Order,
+) -> Stowage:
+    """Return what one way of loading comes to, also where truck or trailer cannot bear it.
+
+    What neither of them bears goes on the one that is filled last.
+    """
+    load = _Load(train, tanks, behind, order)
     for call in calls:
-        both = at_stops if legs else at_first
-        truck.left_g += cab_g - call.cab_g
-        cab_g = call.cab_g
-        if call.ml > ml:
-            _fill(both, call.ml - ml)
+        load.meet(call)
+    return load.stowage()
+
+
+def held(train: Train, tanks: Sequence[Tank], calls: Sequence[Change], way: Stowage) -> bool:
+    """Tell whether a load holds on every leg, loaded in the way in which another one is."""
+    return _stowed(train, tanks, calls, way.behind, way.order) is not None
+
+
+class _Load:
+    """What truck and trailer have aboard, call by call."""
+
+    __slots__ = (
+        "at_first", "at_stops", "behind", "cab_g", "legs", "ml", "ml_behind", "order", "trailer",
+        "train", "truck",
+    )  # fmt: skip
+
+    def __init__(
+        self, train: Train, tanks: Sequence[Tank], behind: tuple[bool, ...], order: Order
+    ) -> None:
+        self.train, self.behind, self.order = train, behind, order
+        truck = self.truck = _Vehicle(train.truck_g, train.truck_places, train.density_g_per_l)
+        trailer = _Vehicle(train.trailer_g, train.trailer_places, train.density_g_per_l)
+        self.trailer = trailer
+        for tank, on_trailer in zip(tanks, behind, strict=True):
+            (trailer if on_trailer else truck).bolt(tank)
+        self.at_first = (trailer, truck) if order.loading else (truck, trailer)
+        self.at_stops = (trailer, truck) if order.stops else (truck, trailer)
+        self.cab_g = self.ml = 0
+        self.legs: list[tuple[int, int]] = []
+        self.ml_behind: list[int] = []
+
+    def meet(self, call: Change) -> bool:
+        """Do what is done at a call; False where truck or trailer does not bear it."""
+        truck, trailer = self.truck, self.trailer
+        both = self.at_stops if self.legs else self.at_first
+        truck.left_g += self.cab_g - call.cab_g
+        self.cab_g = call.cab_g
+        if call.ml > self.ml:
+            _fill(both, call.ml - self.ml)
         else:
-            _pour(both, ml - call.ml)
-        ml = call.ml
+            _pour(both, self.ml - call.ml)
+        self.ml = call.ml
         for lot in call.off:
             _take(both, lot)
-        if truck.ml + trailer.ml < ml or not all(_put(both, lot) for lot in call.on):
-            return None
-        on_truck, on_trailer_g = truck.load_g(), trailer.load_g()
-        if not (train.least_g <= on_truck <= train.truck_g and on_trailer_g <= train.trailer_g):
-            return None
-        if truck.places < 0 or trailer.places < 0:
-            return None
-        legs.append((on_truck, on_trailer_g))
-        ml_behind.append(trailer.ml)
-    return Stowage(behind, order, tuple(ml_behind), tuple(legs))
+        over = sum([_put(both, lot) for lot in call.on])
+        on_truck, on_trailer = truck.load_g(), trailer.load_g()
+        self.legs.append((on_truck, on_trailer))
+        self.ml_behind.append(trailer.ml)
+        return (
+            not over
+            and truck.ml + trailer.ml >= call.ml
+            and self.train.least_g <= on_truck <= self.train.truck_g
+            and on_trailer <= self.train.trailer_g
+            and truck.places >= 0 <= trailer.places
+        )
+
+    def stowage(self) -> Stowage:
+        """Return the way with what it comes to."""
+        return Stowage(self.behind, self.order, tuple(self.ml_behind), tuple(self.legs))
 
 
 class _Vehicle:
@@ -194,15 +241,17 @@ Both = tuple[_Vehicle, _Vehicle]
 """Truck and trailer, the one filled first before the other."""
 
 
-def _put(both: Both, lot: Lot) -> bool:
-    """Put a lot on; False where it does not all go on."""
+def _put(both: Both, lot: Lot) -> int:
+    """Put a lot on; return how many pieces neither bears, which go on the one filled last."""
     left = lot.number
     for vehicle in both:
         more = min(left, vehicle.room(lot))
         if more:
             vehicle.add(lot, more)
             left -= more
-    return not left
+    if left:
+        both[1].add(lot, left)
+    return left
 
 
 def _take(both: Both, lot: Lot) -> None:
@@ -215,10 +264,14 @@ def _take(both: Both, lot: Lot) -> None:
 
 
 def _fill(both: Both, ml: int) -> None:
-    """Fill tanks, as far as they and the vehicles hold."""
+    """Fill tanks as far as the vehicles bear it, and then those of the one filled last."""
     for vehicle in both:
         left_g = max(0, vehicle.bears_g - vehicle.load_g())
         more = max(0, min(ml, vehicle.holds_ml - vehicle.ml, left_g * 1000 // vehicle.density))
+        vehicle.ml += more
+        ml -= more
+    for vehicle in both[::-1] if ml else ():
+        more = min(ml, vehicle.holds_ml - vehicle.ml)
         vehicle.ml += more
         ml -= more
 

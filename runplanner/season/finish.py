@@ -5,8 +5,20 @@ from dataclasses import replace
 from datetime import date
 
 from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning, Tally
-from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job, Shift, Trip
+from runplanner.daybook.trip import (
+    Aboard,
+    Action,
+    Call,
+    CallKind,
+    Carried,
+    Job,
+    Shift,
+    Stowed,
+    Trip,
+)
 from runplanner.days import clock, date_of
+from runplanner.haulage.stow import Stowage
+from runplanner.haulage.tanks import Counts
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.limits import boxes_limits, latest_leaves
 from runplanner.season.standing.keeper import Keeper
@@ -14,7 +26,14 @@ from runplanner.season.standing.state import Progress, State, undone_of
 from runplanner.trips.day import Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
-from runplanner.trips.pack import Leg, Packed, cell_on, goods, without_honey
+from runplanner.trips.pack import (
+    Leg,
+    Packed,
+    cell_on,
+    goods,
+    tanks_behind,
+    without_honey,
+)
 from runplanner.trips.ride import LOAD
 from runplanner.visits.stop import Stop
 
@@ -90,9 +109,11 @@ def _trips(keeper: Keeper, state: State, judged: Judged) -> tuple[Trip, ...]:
     for index, packed in enumerate(judged.packed):
         rows = [i for i, call in enumerate(judged.calls) if call[0] == index]
         loaded = tuple(leg.boxes for leg in packed.legs[1:])
-        limits = loaded if driven else boxes_limits(keeper, judged, index)
+        way = None if driven else _way(keeper, judged, index)
+        limits = loaded if driven else boxes_limits(keeper, judged, index, way)
         calls = tuple(_call(keeper, judged, i, latest[i], limits, packed) for i in rows)
-        found.append(Trip(_trip_id(keeper, judged, calls[0]), calls, _carried(keeper, packed)))
+        name, tanks = _trip_id(keeper, judged, calls[0]), _carried(keeper, packed.tanks)
+        found.append(Trip(name, calls, tanks, stowed=_stowed(keeper, packed, way)))
     return tuple(found)
 
 
@@ -108,9 +129,21 @@ def _trip_id(keeper: Keeper, judged: Judged, load: Call) -> str:
     return f"{when:%m%d}-{truck.id}-{clock(load.start_min).replace(':', '')}"
 
 
-def _carried(keeper: Keeper, packed: Packed) -> tuple[Carried, ...]:
+def _carried(keeper: Keeper, tanks: Counts) -> tuple[Carried, ...]:
     kinds = keeper.ground.outfit.containers
-    return tuple(Carried(kind.id, n) for kind, n in zip(kinds, packed.tanks, strict=True) if n)
+    return tuple(Carried(kind.id, n) for kind, n in zip(kinds, tanks, strict=True) if n)
+
+
+def _way(keeper: Keeper, judged: Judged, index: int) -> Stowage | None:
+    tanks = judged.packed[index].tanks
+    return keeper.judge.stowage(judged.day.hauler, judged.day.trips[index], tanks)
+
+
+def _stowed(keeper: Keeper, packed: Packed, way: Stowage | None) -> Stowed | None:
+    """Return how truck and trailer, where one is pulled, share a trip's load."""
+    if way is None:
+        return None
+    return Stowed(_carried(keeper, tanks_behind(keeper.ground, packed.tanks, way)), *way.order)
 
 
 def _call(

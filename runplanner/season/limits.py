@@ -1,6 +1,7 @@
 """How late may the driver leave, and how many boxes may be loaded, before the plan breaks?"""
 
 from runplanner.days import DAY_MIN
+from runplanner.haulage.stow import Stowage
 from runplanner.outfit.people import Hours
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
@@ -127,10 +128,13 @@ def _later(visit: Visit) -> Visit:
     )
 
 
-def boxes_limits(keeper: Keeper, judged: Judged, index: int) -> tuple[int, ...]:
+def boxes_limits(
+    keeper: Keeper, judged: Judged, index: int, way: Stowage | None
+) -> tuple[int, ...]:
     """Return, for every stop of a trip, the boxes that may be aboard on leaving it.
 
-    Where boxes are taken, as many more are added as the rest of the trip can still carry.
+    Where boxes are taken, as many more are added as the rest of the trip can still carry, truck
+    and trailer loaded in the ``way`` told: nobody sets a full tank over at a stop.
     """
     trip, packed = judged.day.trips[index], judged.packed[index]
     found = []
@@ -138,7 +142,7 @@ def boxes_limits(keeper: Keeper, judged: Judged, index: int) -> tuple[int, ...]:
         extra = 0
         while stop.boxes and extra < 400:
             more = (*trip[:at], stop._replace(boxes=stop.boxes + extra + 1), *trip[at + 1 :])
-            if not keeper.judge.carries(judged.day.hauler, more, packed.tanks):
+            if not keeper.judge.carries(judged.day.hauler, more, packed.tanks, way):
                 break
             extra += 1
         found.append(packed.legs[at + 1].boxes + extra)

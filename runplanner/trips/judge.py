@@ -3,12 +3,13 @@
 from typing import Final
 
 from runplanner.haulage.day_clock import Step
+from runplanner.haulage.stow import Stowage
 from runplanner.haulage.tanks import Counts
 from runplanner.trips.clock import run_day
 from runplanner.trips.day import Day, Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Route, boards_moved, in_halves, judged
-from runplanner.trips.pack import Packed, fits, pack
+from runplanner.trips.pack import Packed, fits, pack, stowage
 from runplanner.trips.ride import LOAD, Ride, Way, laid_out, road
 from runplanner.visits.stop import Stop, first_at_last_yard
 
@@ -55,9 +56,13 @@ class Judge:
         del stop
         return 0
 
-    def carries(self, hauler: int, trip: Trip, tanks: tuple[int, ...]) -> bool:
-        """Tell whether a trip's load fits with just these containers."""
-        return fits(self.ground, hauler, trip, tanks)
+    def carries(self, hauler: int, trip: Trip, tanks: Counts, way: Stowage | None = None) -> bool:
+        """Tell whether a trip's load fits with just these containers, in a ``way`` told."""
+        return fits(self.ground, hauler, trip, tanks, way)
+
+    def stowage(self, hauler: int, trip: Trip, tanks: Counts) -> Stowage | None:
+        """Return how truck and trailer share a trip's load; None where no trailer is pulled."""
+        return stowage(self.ground, hauler, trip, tanks)
 
     def packed(self, hauler: int, trip: Trip, left: Counts) -> Packed | None:
         """Return how a trip's load rides where so many containers of each kind are left."""

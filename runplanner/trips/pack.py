@@ -1,11 +1,13 @@
 """Does a trip's load fit, leg by leg?"""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import compress
 from typing import NamedTuple
 
 from runplanner.haulage.deck import small_places, stacks
 from runplanner.haulage.lots import Done, changes
-from runplanner.haulage.stow import Change, stow
+from runplanner.haulage.stow import Change, Stowage, held, stow
 from runplanner.haulage.tanks import Counts, Tanks, taken, weighed
 from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
@@ -113,15 +115,37 @@ def without_honey(ground: Ground, hauler: int, trip: Trip) -> Leg:
     return load.leg()
 
 
-def fits(ground: Ground, hauler: int, trip: Trip, tanks: Counts) -> bool:
-    """Tell whether the trip's load rides with just these containers."""
+def fits(
+    ground: Ground, hauler: int, trip: Trip, tanks: Counts, way: Stowage | None = None
+) -> bool:
+    """Tell whether the trip's load rides with just these containers, in a ``way`` told."""
     bare = _bare(ground, hauler, trip)
     if bare is None:
         return False
     places = tuple(under[bare.cell] for under in ground.tank_places)
     if not bare.takes(weighed(ground.outfit.containers, places, tanks)):
         return False
-    return _rides(ground, hauler, trip, bare, tanks)
+    trains = ground.trains[hauler]
+    if way is None or trains is None:
+        return _rides(ground, hauler, trip, bare, tanks)
+    changed = _changes(ground, hauler, trip, bare)
+    return held(trains[bare.cell], taken(ground.tanks_by_size[bare.cell], tanks), changed, way)
+
+
+def stowage(ground: Ground, hauler: int, trip: Trip, tanks: Counts) -> Stowage | None:
+    """Return how truck and trailer share a trip's load; None where no trailer is pulled."""
+    trains, bare = ground.trains[hauler], _bare(ground, hauler, trip)
+    if trains is None or bare is None:
+        return None
+    changed = _changes(ground, hauler, trip, bare)
+    return stow(trains[bare.cell], taken(ground.tanks_by_size[bare.cell], tanks), changed)
+
+
+def tanks_behind(ground: Ground, tanks: Counts, way: Stowage) -> Counts:
+    """Return how many containers of each kind ride on the trailer."""
+    kinds = (kind for kind, _ in ground.tanks_by_size[0] for _ in range(tanks[kind]))
+    behind = Counter(compress(kinds, way.behind))
+    return tuple(behind[kind] for kind in range(len(tanks)))
 
 
 def _rides(ground: Ground, hauler: int, trip: Trip, bare: Bare, counts: Counts) -> bool:

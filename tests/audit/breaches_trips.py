@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Carried, Stowed
 from runplanner.days import Span
 from runplanner.outfit.areas import Area
 from runplanner.outfit.shut import Shut, Work
@@ -18,6 +19,14 @@ from tests.audit.plans import (
     with_trailer,
 )
 from tests.audit.planted import Edge, Planted, Table, edited
+
+BEHIND = Stowed((Carried("ibc", 1),), trailer_loads=True, trailer_stops=True)
+AHEAD = replace(BEHIND, behind=())
+
+
+def tank_ahead() -> Plan:
+    """The plan with a trailer, whose driver is told that the tank rides on the truck."""
+    return edited(with_trailer(), {f"{FEED}.stowed": AHEAD})
 
 
 def carried() -> Plan:
@@ -356,6 +365,13 @@ LOAD: Table = (
          Nose(1_049_569, 3_000, 1_500), "rest"),
     # Across, 6,195 mm are 15 x 2 places, all of the truck's; one more does not lie on both.
     Edge("shared", with_trailer, "outfit.containers.0.length_mm", 6_195, 6_196, "rest"),
+    # Told to ride on the truck: that bears 1,100 kg, 480 g of strips on it.
+    Edge("shared", tank_ahead, "outfit.containers.0.empty_g", 924_356, 924_357, "rest"),
+    Edge("shared", tank_ahead, f"{FEED}.stowed", AHEAD, replace(AHEAD, trailer_loads=False,
+         behind=(Carried("ibc", 2),)), "rest"),
+    Edge("shared", tank_ahead, f"{FEED}.stowed", BEHIND, replace(BEHIND,
+         behind=(Carried("ibc", 1), Carried("ibc", 0))), "rest"),
+    Edge("shared", plain, f"{FEED}.stowed", None, AHEAD, "feed"),
     # 2,600 kg less a nose of 500 kg are the 2,100 that the train allows.
     Edge("aboard", with_trailer, "outfit.trailers.0.nose", Nose(500_000, 3_000, 1_500),
          Nose(500_001, 3_000, 1_500), "part"),
@@ -387,6 +403,8 @@ LOAD: Table = (
     # Of a trip still to come no count has made it another one.
     Edge("boxes limit", plain, f"{OFF}.calls.1.limit_was", None, 54, "off", "yard1"),
     Edge("boxes limit", with_trailer, f"{OFF}.calls.1.boxes_limit", 124, 125, "part", "yard1"),
+    # Behind the tank covers 6 of 15 places: 36 boxes there, and 1,100 kg on the truck are 68.
+    Edge("boxes limit", with_trailer, f"{FEED}.stowed", AHEAD, BEHIND, "rest", "yard1"),
     # 68 boxes in stacks of three are 23 places, of two 34 of 30.
     Edge("boxes limit", plain, "outfit.trucks.0.deck.stack_boxes", 3, 2, "off", "yard2"),
     # 68 boxes are 1,088 kg: 326.4 kg more in front than 1,350.

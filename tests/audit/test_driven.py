@@ -7,7 +7,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Mixing, Plan, Spinning
-from runplanner.daybook.trip import Against, Job
+from runplanner.daybook.trip import Against, Job, Stowed
 from runplanner.days import Span
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Axles
@@ -93,6 +93,13 @@ def test_a_changed_shift_is_rewritten_history() -> None:
     found = [finding for finding in audit(plan, plain()) if finding.rule == "driven"]
 
     assert ["off"] == [finding.trip for finding in found]
+
+
+def test_a_tank_set_over_since_is_rewritten_history() -> None:
+    """On a trip that has left nothing is loaded otherwise than it was told."""
+    told = Stowed((), trailer_loads=True, trailer_stops=True)
+
+    assert "driven" in rules(edited(under_way(), {"shifts.0.trips.0.stowed": told}), plain())
 
 
 def test_a_dropped_shift_is_rewritten_history() -> None:

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.haulage.stow import FEW, Change, Lot, Order, Stowage, Tank, Train, stow
+from runplanner.haulage.stow import FEW, Change, Lot, Order, Stowage, Tank, Train, held, laid, stow
 
 TRAIN = Train(995_000, 24, 1_000_000, 12, 0, 1_327)
 """A truck that bears 995 kg on 24 places, a trailer with 1,000 kg on 12."""
@@ -37,6 +37,35 @@ def test_two_tanks_part() -> None:
     assert ((True, False), 708_364) == (found.behind, found.ml_behind[0])
     # 1,000,000 - 60,000 = 940,000 g are 708,364 ml; 141,636 ml are 187,951 g
     assert ((247_951, 1_000_000), (60_000, 60_000)) == found.legs
+
+
+def test_a_load_is_held_in_the_way_told_or_not() -> None:
+    """The tank stands where it was told: with 300 L in it 53 boxes ride, 54 do not.
+
+    995 - 60 - 398.1 kg leave 536.9 on the truck, 33 boxes; four places behind hold 20.
+    """
+    train, order = TRAIN._replace(trailer_places=4), Order(True, True)
+    told = laid(train, [IBC], syrup(300_000), (False,), order)
+
+    def loaded(count: int) -> list[Change]:
+        return [Change((), (), 300_000, 0), boxes(count)[1]._replace(ml=300_000)]
+
+    assert stow(train, [IBC], syrup(300_000)) == told
+    assert [True, False] == [held(train, [IBC], loaded(n), told) for n in (53, 54)]
+    # filled behind, where it has no room
+    assert not held(train, [IBC], loaded(1), told._replace(behind=(True,)))
+
+
+def test_what_neither_bears_is_told_where_it_rides() -> None:
+    """90 boxes, of which four places behind hold 20 and 995 kg ahead 62: eight too many ahead."""
+    train = TRAIN._replace(trailer_places=4)
+    found = laid(train, [], boxes(90), (), Order(True, True))
+
+    assert stow(train, [], boxes(90)) is None
+    assert (70 * 16_000, 20 * 16_000) == found.legs[1]
+    # 709 L are 1,000,843 g with the tank: 636 ml more than the trailer bears
+    over = laid(TRAIN, [IBC], syrup(709_000), (True,), Order(True, True))
+    assert (709_000, (0, 1_000_843)) == (over.ml_behind[0], over.legs[0])
 
 
 def test_a_tank_lies_on_one_deck() -> None:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.trip import Carried, Shift, Trip
+from runplanner.daybook.trip import Carried, Shift, Stowed, Trip
 from runplanner.haulage.stow import Order
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Nose
@@ -202,6 +202,21 @@ def test_each_container_is_told_its_vehicle() -> None:
     assert (Fill(plan.outfit.containers[0], 132_000),) == fills(light, shift, trip)
     assert Goods("Cart", "IBC: fill 132 L") == goods(weak, shift, trip)[0]
     assert (Fill(plan.outfit.containers[0], 132_000, behind=True),) == fills(weak, shift, trip)
+
+
+def test_a_tank_is_told_where_the_plan_has_it() -> None:
+    """Though it could ride on the truck now: told behind it stays there, by whatever counts."""
+    plan = with_trailer()
+    shift, trip = plan.shifts[1], plan.shifts[1].trips[0]
+    told = Stowed((Carried("ibc", 1),), trailer_loads=False, trailer_stops=True)
+    kept = replace(trip, stowed=told)
+    # 2,000 kg of trailer empty: not even the tank is borne there
+    weak = replace(plan.outfit, trailers=(replace(plan.outfit.trailers[0], max_g=500_000),))
+
+    assert [Fill(plan.outfit.containers[0], 132_000)] == list(fills(plan.outfit, shift, trip))
+    for facts in (plan.outfit, weak):
+        assert Goods("Cart", "IBC: fill 132 L") == goods(facts, shift, kept)[0]
+        assert "fill first at base" in on_each(facts, shift, kept)[0].what
 
 
 def test_the_nose_is_off_what_the_truck_bears() -> None:

@@ -148,14 +148,11 @@ def _legs_g(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> list[tuple[i
 def _each_g(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int]]:
     """Return the load on truck and trailer after every call, the trailer's 0 without one.
 
-    After the last stop what is left is the containers.  Where no way is known in which both
-    bear it, the trailer has as much as it may.
+    After the last stop what is left is the containers.
     """
-    trailer, way = pulled(outfit, shift)[1], stowed(outfit, shift, trip)
+    way = stowed(outfit, shift, trip)
     if way is None:
-        most = trailer.max_g - trailer.empty_g if trailer else 0
-        loads = [call.after.load_g for call in trip.calls]
-        return [(max(0, load - most), min(load, most)) for load in loads]
+        return [(call.after.load_g, 0) for call in trip.calls]
     left = [0, 0]
     for kind, behind in zip(carried(outfit, trip), way.behind, strict=True):
         left[behind] += kind.empty_g

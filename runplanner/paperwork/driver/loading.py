@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
-from runplanner.haulage.stow import ORDERS
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.outfit.yards import Clearing
@@ -100,10 +99,10 @@ def on_each(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Goods, ...]:
     Nothing where no trailer is pulled.  It is as the load was reckoned (``haulage.stow``).
     """
     truck, trailer = bears(outfit, shift, trip)
-    if trailer is None:
+    way = stowed(outfit, shift, trip)
+    if trailer is None or way is None:
         return ()
-    most, way = trip.calls[0].after.load_max_g, stowed(outfit, shift, trip)
-    order = way.order if way else ORDERS[0]
+    most, order = trip.calls[0].after.load_max_g, way.order
     both = [
         (vehicle_name(outfit, shift.trailer), trailer),
         (vehicle_name(outfit, shift.truck), truck),

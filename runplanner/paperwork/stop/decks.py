@@ -1,13 +1,24 @@
 """What truck and trailer bear each on one trip, and how goods stand on their decks."""
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Stowed, Trip
 from runplanner.haulage.deck import Cell, cell_of, places_under
 from runplanner.haulage.hauler import Hauler, hauled
 from runplanner.haulage.lots import Done, changes
-from runplanner.haulage.stow import Change, Stowage, Tank, Train, by_size, stow
+from runplanner.haulage.stow import (
+    ORDERS,
+    Change,
+    Order,
+    Stowage,
+    Tank,
+    Train,
+    by_size,
+    laid,
+    stow,
+)
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Deck, Trailer, Truck
@@ -48,15 +59,35 @@ def bears(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Bears, Bears | None
 
 
 def stowed(outfit: Outfit, shift: Shift, trip: Trip) -> Stowage | None:
-    """Return how truck and trailer share the load; None without trailer, or where they cannot."""
+    """Return how truck and trailer share the load, as the plan has it; None without a trailer.
+
+    Plans made before that was kept are stowed anew; where no way is found all tanks are ahead.
+    """
     way, cell = _way(outfit, shift), _cell(outfit, trip)
     if way.trailer is None:
         return None
-    tanks = [
-        Tank(kind.empty_g, kind.holds_ml, places_under(kind, *cell))
-        for kind in carried(outfit, trip)
-    ]
-    return stow(_train(outfit, way, cell), tanks, _changes(outfit, way, trip))
+    taken, train, calls = (
+        carried(outfit, trip),
+        _train(outfit, way, cell),
+        _changes(outfit, way, trip),
+    )
+    tanks = [Tank(kind.empty_g, kind.holds_ml, places_under(kind, *cell)) for kind in taken]
+    told = trip.stowed
+    if told is not None:
+        order = Order(told.trailer_loads, told.trailer_stops)
+        return laid(train, tanks, calls, _behind(taken, told), order)
+    ahead = (False,) * len(tanks)
+    return stow(train, tanks, calls) or laid(train, tanks, calls, ahead, ORDERS[0])
+
+
+def _behind(taken: Sequence[Container], told: Stowed) -> tuple[bool, ...]:
+    """Return which of the containers taken ride on the trailer."""
+    left = Counter({one.container: one.count for one in told.behind})
+    found = []
+    for kind in taken:
+        found.append(left[kind.id] > 0)
+        left[kind.id] -= 1
+    return tuple(found)
 
 
 def filled(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Trip, ...]:
