@@ -40,6 +40,7 @@ class Done(NamedTuple):
         wet_up: Emptied boxes put up.
         wet_down: Emptied boxes collected.
         strips_g: Grams of strips used up.
+        more_g: What a honey box may weigh beyond what it is reckoned with.
     """
 
     yard: Yard
@@ -49,6 +50,7 @@ class Done(NamedTuple):
     wet_up: int
     wet_down: int
     strips_g: int
+    more_g: int = 0
 
 
 def changes(outfit: Outfit, stops: Sequence[Done], legs: Sequence[Leg]) -> list[Change]:
@@ -96,7 +98,7 @@ def _full(outfit: Outfit, stop: Done) -> tuple[Lot, ...]:
     yard = stop.yard
     pile = ("full", yard.box, yard.id if yard.health is Health.WATCH else "")
     return (
-        Lot(pile, stop.boxes, yard.box_g, stop.high),
+        Lot(pile, stop.boxes, yard.box_g, stop.high, stop.more_g),
         Lot(pile, stop.brood, comb_box_g(outfit, yard), stop.high),
     )
 

@@ -12,12 +12,16 @@ from runplanner.outfit.stores import Container
 
 
 class Lot(NamedTuple):
-    """Goods of one sort: ``each_g`` a piece, ``per_place`` of one pile on a deck place."""
+    """Goods of one sort: ``each_g`` a piece, ``per_place`` of one pile on a deck place.
+
+    ``more_g`` is what a piece may weigh beyond that, unknown to whoever loads it.
+    """
 
     pile: Hashable
     number: int
     each_g: int
     per_place: int
+    more_g: int = 0
 
 
 class Change(NamedTuple):
@@ -148,6 +152,18 @@ def held(train: Train, tanks: Sequence[Tank], calls: Sequence[Change], way: Stow
     return _stowed(train, tanks, calls, way.behind, way.order) is not None
 
 
+def heavier(
+    train: Train, tanks: Sequence[Tank], calls: Sequence[Change], way: Stowage
+) -> list[tuple[int, int]]:
+    """Return the grams more on truck and trailer after every call, each piece all it may weigh."""
+    load = _Load(train, tanks, way.behind, way.order)
+    found = []
+    for call in calls:
+        load.meet(call)
+        found.append((load.truck.more_g, load.trailer.more_g))
+    return found
+
+
 class _Load:
     """What truck and trailer have aboard, call by call."""
 
@@ -204,12 +220,12 @@ class _Load:
 class _Vehicle:
     """What one vehicle has aboard: mass left without its syrup, places left, piles, syrup."""
 
-    __slots__ = ("bears_g", "density", "holds_ml", "left_g", "ml", "piles", "places")
+    __slots__ = ("bears_g", "density", "holds_ml", "left_g", "ml", "more_g", "piles", "places")
 
     def __init__(self, bears_g: int, places: int, density: int) -> None:
         self.bears_g = self.left_g = bears_g
         self.places, self.density = places, density
-        self.holds_ml = self.ml = 0
+        self.holds_ml = self.ml = self.more_g = 0
         self.piles: dict[Hashable, int] = {}
 
     def bolt(self, tank: Tank) -> None:
@@ -235,6 +251,7 @@ class _Vehicle:
         self.piles[lot.pile] = have + count
         self.places += -(-have // lot.per_place) - -(-(have + count) // lot.per_place)
         self.left_g -= count * lot.each_g
+        self.more_g += count * lot.more_g
 
 
 Both = tuple[_Vehicle, _Vehicle]

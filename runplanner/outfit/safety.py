@@ -163,6 +163,12 @@ def typed_box_g(outfit: Outfit, yard_id: str) -> int:
     return outfit.yards[index].box_g - more
 
 
+def heavier_g(outfit: Outfit, yard: Yard) -> int:
+    """Return what a full box one spread heavier than guessed weighs beyond what it counts."""
+    heavy = typed_box_g(outfit, yard.id) * (1000 + yard.box_spread_permille)
+    return max(0, -(-heavy // 1000) - yard.box_g)
+
+
 def with_yard_like(outfit: Outfit, yard: Yard, model: Yard) -> Outfit:
     """Return the outfit with one yard more, as much kept in hand there as at ``model``."""
     kept, index = outfit.in_hand, outfit.yards.index(model)

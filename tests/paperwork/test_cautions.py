@@ -129,6 +129,27 @@ def test_heavier_boxes_could_overload_at_the_limit_of_a_stop() -> None:
     assert "56 kg over from stop 1 and 92 kg over from stop 1 with 62 boxes aboard:" in words
 
 
+def test_heavier_boxes_could_overload_the_trailer_alone() -> None:
+    """50 of 100 boxes fill the trailer's 800 kg as they are told; a tenth heavier is 80 more.
+
+    The truck bears 1100 kg: 880 are no fault there, nor 1760 of 1900 on both; with 13 more, as
+    many as may be, it has 1108.8.
+    """
+    cart = Trailer("cart", "Cart", 300_000, 1_100_000, a_truck().deck, 2_000, 900, 10)
+    outfit = an_outfit(trailers=(cart,))
+
+    def words(boxes: int, more: int = 0) -> str:
+        shift = bearing(one_stop(outfit, take_off(10, boxes), more=more), 2_000_000)
+        return said(outfit, replace(shift, trailer="cart")).get("Overload", "")
+
+    start = "boxes heavier than guessed could put it 80 kg over from stop 1 on Cart alone"
+    assert words(100).startswith(f"{start}: weigh a few")
+    assert f"{start} and 9 kg over from stop 1 with 113 boxes aboard on Truck 1 alone:" in words(
+        100, more=13
+    )
+    assert not words(45)
+
+
 def test_boxes_that_may_be_loaded_ride_on() -> None:
     """10 boxes at each of two stops, 60 more allowed at the first: 1120 kg, 160 kg at the second.
 

@@ -1,16 +1,16 @@
 """What a driver is warned of because of the load: surge, mass, axles, the nose, straps."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from runplanner.daybook.trip import Shift, Trip
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.safety import typed_box_g
+from runplanner.outfit.safety import heavier_g
 from runplanner.paperwork.driver.loading import SMALLEST_TANK_ML, fills
 from runplanner.paperwork.escape import shown_name
 from runplanner.paperwork.speech.caution import Caution
-from runplanner.paperwork.speech.say import count, kg_down, kg_up, listed, litres
+from runplanner.paperwork.speech.say import count, kg_down, kg_up, listed, litres, vehicle_name
 from runplanner.paperwork.speech.tongue import mark, tr
-from runplanner.paperwork.stop.decks import Bears, bears, carried, filled, pulled, stowed
+from runplanner.paperwork.stop.decks import Bears, bears, carried, filled, heavier, pulled, stowed
 from runplanner.trade.axles import (
     NOSE_HIGH_G,
     NOSE_LOW_G,
@@ -44,7 +44,7 @@ def load_cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution | N
     loads = filled(outfit, shift, trip)
     return (
         _part_full(outfit, shift, trip),
-        _overload(outfit, loads),
+        _overload(outfit, shift, loads),
         _axles(outfit, shift, loads),
         _nose(outfit, shift, loads),
         _lashing(outfit, shift, loads),
@@ -77,21 +77,19 @@ def _part_full(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     return Caution(tr("Surge"), words)
 
 
-def _overload(outfit: Outfit, loads: Sequence[Trip]) -> Caution | None:
+def _overload(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> Caution | None:
     """Warn at the leg that would be furthest over if every box were one spread heavier.
 
-    As planned, and with as many boxes as the stops allow.
+    As planned, and with as many boxes as the stops allow; with a trailer each of the two as well.
     """
     (planned_g, first, _), *more = (_over(outfit, trip) for trip in loads)
     full_g, at_stop, boxes = max(more, default=(0, 0, 0))
     said = []
     if planned_g > 0:
-        said.append(tr("{mass} kg over from stop {number}", mass=kg_up(planned_g), number=first))
+        said.append(_over_words(planned_g, first))
     if full_g > max(0, planned_g):
-        said.append(tr(
-            "{mass} kg over from stop {number} with {boxes} aboard",
-            mass=kg_up(full_g), number=at_stop, boxes=count(boxes, "box", "boxes"),
-        ))  # fmt: skip
+        said.append(_over_words(full_g, at_stop, boxes))
+    said += _each_over(outfit, shift, loads)
     if not said:
         return None
     words = tr(
@@ -101,6 +99,43 @@ def _overload(outfit: Outfit, loads: Sequence[Trip]) -> Caution | None:
     return Caution(tr("Overload"), words)
 
 
+def _over_words(grams: int, stop: int, boxes: int = 0) -> str:
+    """Return by how much a load is over, with the boxes where more are aboard than planned."""
+    mass = kg_up(grams)
+    if not boxes:
+        return tr("{mass} kg over from stop {number}", mass=mass, number=stop)
+    return tr(
+        "{mass} kg over from stop {number} with {boxes} aboard",
+        mass=mass, number=stop, boxes=count(boxes, "box", "boxes"),
+    )  # fmt: skip
+
+
+def _each_over(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> Iterator[str]:
+    """Yield by how much the trailer, and the truck, would be over by itself."""
+    if not shift.trailer:
+        return
+    for vehicle in (1, 0):
+        over, at, stop = max(
+            (over, -number, -stop)
+            for number, trip in enumerate(loads)
+            for stop, over in enumerate(_legs_over(outfit, shift, trip, vehicle))
+        )
+        if over > 0:
+            boxes = loads[-at].yards()[-stop - 1].after.boxes if at else 0
+            name = vehicle_name(outfit, (shift.truck, shift.trailer)[vehicle])
+            yield tr(
+                "{over} on {vehicle} alone", over=_over_words(over, -stop, boxes), vehicle=name
+            )
+
+
+def _legs_over(outfit: Outfit, shift: Shift, trip: Trip, vehicle: int) -> list[int]:
+    """Return the grams that truck (0) or trailer (1) is over after each call, boxes heavier."""
+    own, trailer = bears(outfit, shift, trip)
+    most = (own, trailer or own)[vehicle].load_g
+    legs = zip(_each_g(outfit, shift, trip), heavier(outfit, shift, trip), strict=False)
+    return [more[vehicle] and leg[vehicle] + more[vehicle] - most for leg, more in legs]
+
+
 def _over(outfit: Outfit, trip: Trip) -> tuple[int, int, int]:
     """Return the most grams over, at which stop, and the boxes aboard there.
 
@@ -108,10 +143,7 @@ def _over(outfit: Outfit, trip: Trip) -> tuple[int, int, int]:
     """
     extra, worst = 0, (0, 0, 0)
     for number, call in enumerate(trip.yards(), start=1):
-        yard = outfit.yard(call.yard)
-        guess_g = typed_box_g(outfit, yard.id)
-        heavy = call.boxes() * guess_g * (1000 + yard.box_spread_permille)
-        extra += max(0, -(-heavy // 1000) - call.boxes() * yard.box_g)
+        extra += call.boxes() * heavier_g(outfit, outfit.yard(call.yard))
         over = call.after.load_g + extra - call.after.load_max_g
         if extra and over > worst[0]:
             worst = over, number, call.after.boxes

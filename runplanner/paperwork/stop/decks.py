@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Stowed, Trip
 from runplanner.haulage.deck import Cell, cell_of, places_under
@@ -19,7 +20,9 @@ from runplanner.haulage.stow import (
     laid,
     stow,
 )
+from runplanner.haulage.stow import heavier as stow_heavier
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import heavier_g
 from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Deck, Trailer, Truck
 from runplanner.trade.loads import rows
@@ -63,21 +66,45 @@ def stowed(outfit: Outfit, shift: Shift, trip: Trip) -> Stowage | None:
 
     Plans made before that was kept are stowed anew; where no way is found all tanks are ahead.
     """
+    load = _load(outfit, shift, trip)
+    if load is None:
+        return None
+    told = trip.stowed
+    if told is not None:
+        behind = _behind(carried(outfit, trip), told)
+        return laid(*load, behind, Order(told.trailer_loads, told.trailer_stops))
+    ahead = (False,) * len(load.tanks)
+    return stow(*load) or laid(*load, ahead, ORDERS[0])
+
+
+def heavier(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int]]:
+    """Return the grams more on truck and trailer after every call if boxes are one spread heavier.
+
+    They stand where they are told to, as nobody loads by what they do not know; nothing without
+    a trailer.
+    """
+    load, way = _load(outfit, shift, trip), stowed(outfit, shift, trip)
+    return [] if load is None or way is None else stow_heavier(*load, way)
+
+
+class _Load(NamedTuple):
+    """What truck and trailer bear, the containers, and what changes at every call."""
+
+    train: Train
+    tanks: list[Tank]
+    calls: list[Change]
+
+
+def _load(outfit: Outfit, shift: Shift, trip: Trip) -> _Load | None:
+    """Return a trip's load to be stowed; None where no trailer is pulled."""
     way, cell = _way(outfit, shift), _cell(outfit, trip)
     if way.trailer is None:
         return None
-    taken, train, calls = (
-        carried(outfit, trip),
-        _train(outfit, way, cell),
-        _changes(outfit, way, trip),
-    )
-    tanks = [Tank(kind.empty_g, kind.holds_ml, places_under(kind, *cell)) for kind in taken]
-    told = trip.stowed
-    if told is not None:
-        order = Order(told.trailer_loads, told.trailer_stops)
-        return laid(train, tanks, calls, _behind(taken, told), order)
-    ahead = (False,) * len(tanks)
-    return stow(train, tanks, calls) or laid(train, tanks, calls, ahead, ORDERS[0])
+    tanks = [
+        Tank(kind.empty_g, kind.holds_ml, places_under(kind, *cell))
+        for kind in carried(outfit, trip)
+    ]
+    return _Load(_train(outfit, way, cell), tanks, _changes(outfit, way, trip))
 
 
 def _behind(taken: Sequence[Container], told: Stowed) -> tuple[bool, ...]:
@@ -169,6 +196,7 @@ def _done(outfit: Outfit, way: Hauler, call: Call) -> Done:
         _wet(call, Job.WET_UP),
         _wet(call, Job.WET_DOWN),
         strips * outfit.strip_g(yard),
+        heavier_g(outfit, yard),
     )
 
 
