@@ -35,7 +35,7 @@ def places(book: Book, stop: Stop, cargo: Cargo) -> int:
         for carried in stop.trip.containers
     )
     small = (
-        ceil_div(cargo.boards, kit.boards_per_place)
+        ceil_div(max(0, cargo.boards), kit.boards_per_place)
         + ceil_div(cargo.blocks, kit.blocks_per_place)
         + ceil_div(cargo.feeders, kit.feeders_per_place)
     )

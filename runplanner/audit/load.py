@@ -28,7 +28,7 @@ def aboard_figures(book: Book) -> Breaches:
         lacking = over or (stop.trip.driven and Against.LOAD in stop.call.against)
         for name in Aboard.__slots__:
             here, there = getattr(said, name), getattr(right, name)
-            least = min(0, getattr(was, name)) if was is not None else 0
+            least = 0 if was is None else _least(book, was, name)
             told = over and name in _STOWED
             if (here != there and not told) or (here < least and not lacking):
                 yield _leaving(
@@ -36,6 +36,14 @@ def aboard_figures(book: Book) -> Breaches:
                     phrase("{here} {name}", here=here, name=field_word(name)),
                     figure(max(0, there)),
                 )
+
+
+def _least(book: Book, was: Aboard, name: str) -> int:
+    """Return what a call may be left with at least where the call before was left with ``was``."""
+    # Other goods may have made up for the mass of boards short, and leave before them.
+    short_g = was.boards * book.outfit.kit.board_g if name == "load_g" else 0
+    known: int = getattr(was, name)
+    return min(0, known, short_g)
 
 
 def _in_turn(book: Book) -> Iterator[tuple[Stop, Aboard | None]]:

@@ -39,10 +39,9 @@ class _Goods:
         )
 
     def heap(self) -> Heap:
-        """Return what takes deck places."""
-        return Heap(
-            self.boxes, self.brood, self.wet, self.boards, self.blocks, self.feeders
-        )  # fmt: skip
+        """Return what takes deck places; boards that are short free none."""
+        boards = max(0, self.boards)
+        return Heap(self.boxes, self.brood, self.wet, boards, self.blocks, self.feeders)
 
 
 def aboard(outfit: Outfit, shift: Shift, trip: Trip, calls: Sequence[Call]) -> tuple[Call, ...]:

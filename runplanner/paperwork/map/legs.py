@@ -25,7 +25,7 @@ class Leg:
         stop: Number of the yard stop it leads to; 0 when it leads to a base.
         start: Place it leaves.
         end: Place it reaches.
-        load_g: Load aboard.
+        load_g: Load aboard; 0 where kit short makes it less.
         lane: How many drives of the plan before it went the same way.
         driven: The drive is over at the plan's *now*.
         heading: "Truck, trip 1, Tue 2 Mar".
@@ -102,7 +102,7 @@ def _leg(
         stop=stop,
         start=here.place,
         end=there.place,
-        load_g=load.load_g if load else 0,
+        load_g=max(0, load.load_g) if load else 0,
         lane=lanes[here.place, there.place],
         driven=trip.driven and there.minute <= plan.now_min,
         heading=_heading(outfit, shift, number),

@@ -55,8 +55,8 @@ def duration(minutes: int) -> str:
 
 
 def kg_up(grams: int) -> int:
-    """Return grams as whole kilograms, rounded up."""
-    return -(-grams // 1000)
+    """Return grams as whole kilograms, rounded up; 0 where kit short makes them fewer."""
+    return max(0, -(-grams // 1000))
 
 
 def kg_down(grams: int) -> int:
