@@ -58,7 +58,7 @@ def test_a_persons_duty_is_truck_and_work_inside_from_first_to_last() -> None:
 
     assert ["9 h 15", "8 h 00"] == [one.duty for one in day_sheet(plan, 0).people]
     assert "9 h 15" in Page(day_page(plan, 0)).text
-    assert "" == day_sheet(eight_stop_plan(), 2).people[2].duty
+    assert "" == day_sheet(replace(eight_stop_plan(), spinning=()), 2).people[2].duty
 
 
 def test_a_person_may_be_away_or_spin() -> None:
@@ -70,6 +70,16 @@ def test_a_person_may_be_away_or_spin() -> None:
         day_sheet(plan, 1).people[2].morning,
         day_sheet(plan, 1).people[2].afternoon,
     )
+
+
+def test_who_drives_is_away_only_in_the_half_day_that_is_left() -> None:
+    """Ann is out until 08:35 when her day off is told: she drives, and is away after that."""
+    plan = small_plan()
+    ann, *others = plan.outfit.people
+    people = (replace(ann, off_days=(0,)), *others)
+    line = day_sheet(replace(plan, outfit=replace(plan.outfit, people=people)), 0).people[0]
+
+    assert ("drives Truck 1", "away", "2 h 35") == (line.morning, line.afternoon, line.duty)
 
 
 def test_every_day_with_work_has_a_sheet() -> None:

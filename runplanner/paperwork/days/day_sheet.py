@@ -155,16 +155,15 @@ def house_lines(plan: Plan, day: int) -> Iterator[tuple[int, str]]:
 
 
 def _person(plan: Plan, person: Person, day: int) -> PersonLine:
-    if day in person.off_days:
-        return PersonLine(person_name(plan.outfit, person.id), tr("away"), tr("away"))
+    idle = tr("away") if day in person.off_days else tr("free")
     noon = day * DAY_MIN + plan.outfit.hours.noon_min
     found = duties(plan, person.id, day)
     morning = [words for start, _, words in found if start < noon]
     afternoon = [words for _, end, words in found if end > noon]
     return PersonLine(
         person_name(plan.outfit, person.id),
-        ", ".join(dict.fromkeys(morning)) or tr("free"),
-        ", ".join(dict.fromkeys(afternoon)) or tr("free"),
+        ", ".join(dict.fromkeys(morning)) or idle,
+        ", ".join(dict.fromkeys(afternoon)) or idle,
         duration(max(end for _, end, _ in found) - found[0][0]) if found else "",
     )
 
