@@ -20,7 +20,7 @@ from runplanner.season.plan_season import (
 from runplanner.season.proof.bound import ROUNDS
 from runplanner.season.search.improve import Improver
 from runplanner.season.search.tidy import tidied
-from runplanner.season.standing.facts import promised_days, standing_of
+from runplanner.season.standing.facts import promised_days, standing_of, written_trips
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Listener, Watch, untroubled
@@ -85,8 +85,8 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
         proof: Work out a bound and the reasons for undone work.
     """
     refuse_hopeless(outfit)
-    ground = Ground(outfit, now_min)
-    improver = _improver(plan, ground, seed, upset)
+    improver = _improver_as_written(plan, Ground(outfit, now_min), seed, upset)
+    ground = improver.ground
     total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
     watch = Watch(total, seconds, progress, proof=proof)
     watch.promises = improver.keeper.scoring.promise_cents
@@ -122,6 +122,22 @@ def _searched(improver: Improver, first: State, watch: Watch, *, again: bool) ->
 def _as_told(plan: Plan, outfit: Outfit) -> bool:
     """Tell whether the facts are the plan's own, slack and spare days given back or not."""
     return outfit in (plan.outfit, eased(plan.outfit))
+
+
+def _improver_as_written(plan: Plan, ground: Ground, seed: int, upset: Upset) -> Improver:
+    """Return a search that lays promised trips out as they were, unless kit is then short.
+
+    Where no paper is spared by that, they are laid out as the facts have it.
+    """
+    written = written_trips(plan, ground) if upset.shift_cents else {}
+    if written:
+        improver = _improver(plan, replace(ground, written=written), seed, upset)
+        keeper = improver.keeper
+        promised = promised_days(plan, improver.ground).items()
+        days = {key: judged for key, day in promised if (judged := keeper.judge(day))}
+        if keeper.holding.kit_circulates({**days, **keeper.standing.driven}):
+            return improver
+    return _improver(plan, ground, seed, upset)
 
 
 def _improver(plan: Plan, ground: Ground, seed: int, upset: Upset) -> Improver:

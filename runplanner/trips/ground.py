@@ -1,6 +1,6 @@
 """Everything about an outfit that trips need again and again, worked out once."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import combinations
@@ -17,6 +17,7 @@ from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.outfit.yards import CLOSED, Health
+from runplanner.trips.day import Trip
 from runplanner.trips.task import Task, task_of
 from runplanner.visits.due import Due, due
 from runplanner.visits.stop import Stop
@@ -28,17 +29,21 @@ TankChoice = Callable[[int], tuple[Tanks, ...]]
 """Sets of containers worth trying for so many ml."""
 TankSets = tuple[TankChoice, ...]
 """The same by the floor that makes the places."""
+Written = Mapping[tuple[int, int, tuple[int, ...]], bool]
+"""Whether trips with honey and kit call at the feed store last, by day, truck and yards."""
 
 
 @dataclass
 class Ground:
     """Tables over yards (by index), haulers and days; built once for a planning call.
 
-    Nothing is planned to start before ``now_min``.
+    Nothing is planned to start before ``now_min``.  Trips that were ``written`` down before are
+    laid out as they were.
     """
 
     outfit: Outfit
     now_min: int = 0
+    written: Written = field(default_factory=dict)
     dues: tuple[Due, ...] = field(init=False)
     hours: tuple[Windows, ...] = field(init=False)
     haulers: tuple[Hauler, ...] = field(init=False)
@@ -129,8 +134,24 @@ class Ground:
         feeders = kit.feeders_now
         return kit.boards_now < boards, feeders is not None and feeders < fed
 
-    def kit_home(self, stop: Stop) -> bool:
-        """Tell whether what a stop brings back goes to the feed store with its own trip."""
+    def kit_home(self, day: int, truck: int, trip: Trip) -> bool:
+        """Tell whether what a trip brings back goes to the feed store with it."""
+        yards = tuple(stop.yard for stop in trip) if self.written else ()
+        written = self.written.get((day, truck, yards))
+        return any(self._kit_wanted_of(stop) for stop in trip) if written is None else written
+
+    def kit_surely_home(self, day: int, stop: Stop) -> bool:
+        """Tell whether what a stop brings back goes to the feed store, whatever its trip."""
+        return (day, stop.yard) not in self._kept_aboard and self._kit_wanted_of(stop)
+
+    @cached_property
+    def _kept_aboard(self) -> frozenset[tuple[int, int]]:
+        """Days and yards of written trips that do not call at the feed store."""
+        every = self.written.items()
+        return frozenset((day, one) for (day, _, yards), home in every if not home for one in yards)
+
+    def _kit_wanted_of(self, stop: Stop) -> bool:
+        """Tell whether another truck may lack what a stop brings back."""
         boards, feeders = self._kit_wanted
         if not (boards or feeders):
             return False

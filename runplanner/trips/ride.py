@@ -38,7 +38,7 @@ class Way(NamedTuple):
 
 def laid_out(ground: Ground, way: Way, trip: Trip, packed: Packed) -> Ride | None:
     """Return a trip's calls in order, or None where there is no road or no fit hour."""
-    stations = _stations(ground, way.day, trip)
+    stations = _stations(ground, way, trip)
     here, driving, length = stations[0][1], 0, 0
     steps = []
     for number, (kind, place) in enumerate(stations):
@@ -57,7 +57,7 @@ def road(ground: Ground, hauler: int, a: int, b: int) -> tuple[int | None, int |
     return ground.legs[hauler][a][b], ground.outfit.travel.metres[a][b]
 
 
-def _stations(ground: Ground, day: int, trip: Trip) -> list[Station]:
+def _stations(ground: Ground, way: Way, trip: Trip) -> list[Station]:
     """Return the calls of one trip.
 
     Honey goes to the honey house; brood boxes, emptied boxes, kit that other trucks may lack,
@@ -65,11 +65,10 @@ def _stations(ground: Ground, day: int, trip: Trip) -> list[Station]:
     """
     store, house = ground.outfit.feed_store.place, ground.outfit.honey_house.base.place
     stations = [(LOAD, store)]
-    stations += [(i, ground.place(stop.yard, day)) for i, stop in enumerate(trip)]
+    stations += [(i, ground.place(stop.yard, way.day)) for i, stop in enumerate(trip)]
     honey = any(stop.boxes for stop in trip)
-    to_store = not honey or any(
-        stop.brood or stop.wet_down or ground.kit_home(stop) for stop in trip
-    )
+    others = any(stop.brood or stop.wet_down for stop in trip)
+    to_store = not honey or others or ground.kit_home(way.day, ground.truck_index[way.hauler], trip)
     if honey and to_store and store == house:
         return [*stations, (BOTH, store)]
     if honey:

@@ -80,7 +80,7 @@ def facts_of(ground: Ground, judge: Judge, day: int, stop: Stop) -> Facts:
         task.used.ml,
         stop.boxes + stop.brood + stop.wet_down,
         stop.boxes > 0,
-        bool(stop.brood or stop.wet_down) or ground.kit_home(stop),
+        bool(stop.brood or stop.wet_down) or ground.kit_surely_home(day, stop),
         task.spans[day],
         task.settled[day],
         judge.goods_min(stop),

@@ -14,7 +14,7 @@ from runplanner.season.standing.sizes import Sizes
 from runplanner.season.standing.state import Standing
 from runplanner.trips.clock import Run
 from runplanner.trips.day import Day, Key, with_stop
-from runplanner.trips.ground import Ground
+from runplanner.trips.ground import Ground, Written
 from runplanner.trips.judge import Judge
 from runplanner.trips.judged import NOTHING_RIDES, Judged, Riding, milli_cents
 from runplanner.trips.pack import Leg, Packed
@@ -78,6 +78,28 @@ def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
             day = _as_late(judge, Day(shift.day, hauler, trips), calls)
             found[shift.day, ground.truck_index[hauler]] = day
     return found
+
+
+def written_trips(plan: Plan, ground: Ground) -> Written:
+    """Return where trips to come, that bring honey and kit home, go with the kit."""
+    outfit = ground.outfit
+    yards = {yard.id: index for index, yard in enumerate(outfit.yards)}
+    trucks = {truck.id: index for index, truck in enumerate(outfit.trucks)}
+    store = outfit.feed_store.place
+    if store == outfit.honey_house.base.place:
+        return {}
+    return {
+        (shift.day, trucks[shift.truck], tuple(yards.get(c.yard, -1) for c in trip.yards())):
+            any(call.kind is CallKind.UNLOAD and call.place == store for call in trip.calls)
+        for shift in plan.shifts if shift.start_min > ground.now_min and shift.truck in trucks
+        for trip in shift.trips if _brings_kit_and_honey(trip)
+    }  # fmt: skip
+
+
+def _brings_kit_and_honey(trip: Trip) -> bool:
+    jobs = [action for call in trip.yards() for action in call.actions]
+    kit = any(one.boards_off or one.feeders_off for one in jobs)
+    return kit and any(one.boxes for one in jobs)
 
 
 def _sized(plan: Plan, ground: Ground) -> list[list[list[tuple[Call, Stop]]]]:

@@ -109,11 +109,12 @@ class Holding:
 
     def kit_holds(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether what is owned and in stock suffices all campaign long."""
+        return self.kit_circulates(days) and self._stores.suffice(days)
+
+    def kit_circulates(self, days: Mapping[Key, Judged]) -> bool:
+        """Tell whether boards and feeders are back at the store for every load of them."""
         kit, driven = self._ground.outfit.kit, self._driven
         boards = at_the_store({key: self._told(key, one).boards for key, one in days.items()})
         store = kit.boards_owned - self._ground.boards_out
-        return (
-            never_short(store, boards, kit.boards_lost, driven)
-            and feeders_hold(kit, days, driven)
-            and self._stores.suffice(days)
-        )
+        found = never_short(store, boards, kit.boards_lost, driven)
+        return found and feeders_hold(kit, days, driven)

@@ -11,7 +11,8 @@ from runplanner.trips.ground import Ground
 
 def eased_search(keeper: Keeper, ease: Ease, seed: int) -> Improver:
     """Return a search on eased facts, from the same standing."""
-    ground = Ground(ease(keeper.ground.outfit), keeper.ground.now_min)
+    was = keeper.ground
+    ground = Ground(ease(was.outfit), was.now_min, was.written)
     ways = {_way(ground, h): h for h in range(len(ground.haulers))}
     driven = {
         key: judged._replace(
