@@ -6,7 +6,7 @@ the old forecast told and the new one does not reach, the old one is kept: silen
 weather.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from itertools import chain
 from typing import Final, Self
@@ -16,7 +16,7 @@ from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
 from runplanner.errors import Fault, ScenarioError
 from runplanner.haulage.travel import nearest_yard
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.shut import UNTOLD, Shut, Work
+from runplanner.outfit.shut import UNTOLD, Cause, Shut, Why, Work
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, phrase, verbatim
 from runplanner.scenario.faults import said_text
@@ -216,11 +216,19 @@ class _Old:
         """Return ``spans`` without what stays shut for ``work``."""
         return without(spans, self.shut_for(work))
 
-    def opened(self, new: Yard) -> tuple[Span, ...]:
-        """Return hours for warm boards of which the old forecast alone told how warm they are."""
-        hours = (one for one in new.shut if one.work is Work.OPEN and one.whys == UNTOLD)
-        untold = join(tuple(Span(one.start_min, one.end_min) for one in hours))
-        return meet(meet(untold, self.silent), self.yard.open_spans)
+    def fair(self, new: Yard, work: Work) -> tuple[Span, ...]:
+        """Return hours that ``new`` shuts for want of a forecast alone, and the old one told fair.
+
+        With ``beyond = "shut"`` that is what the new one does not reach; for warm boards always.
+        """
+        mine = [one for one in new.shut if one.work is work]
+        unreached = _spans(one for one in mine if one.whys in _UNREACHED)
+        others = _spans(one for one in mine if one.whys not in _UNREACHED)
+        return without(meet(unreached, self.told_fit(work)), others)
+
+    def told_fit(self, work: Work) -> tuple[Span, ...]:
+        """Return hours of which the old forecast alone tells, and tells as fit for ``work``."""
+        return meet(self.silent, _fit(self.yard, work))
 
     def shut_for(self, work: Work) -> tuple[Span, ...]:
         """Return what stays shut for ``work``."""
@@ -230,6 +238,21 @@ class _Old:
                 for one in (*self.hands(), *self.shut) if one.work is work
             )
         )  # fmt: skip
+
+
+_UNREACHED: Final = (UNTOLD, (Why(Cause.MISSING, None),))
+"""Why hours are shut of which no forecast speaks, or none that tells how warm they are."""
+
+
+def _fit(yard: Yard, work: Work) -> tuple[Span, ...]:
+    """Return the hours in which the weather is fit for ``work``."""
+    if work is Work.SETTLE:
+        return without((Span(0, EVER_MIN),), yard.unsettled_spans)
+    return yard.open_spans if work is Work.OPEN else yard.feed_spans
+
+
+def _spans(hours: Iterable[Shut]) -> tuple[Span, ...]:
+    return join(tuple(Span(one.start_min, one.end_min) for one in hours))
 
 
 def _ahead(now: int) -> tuple[Span, ...]:
@@ -265,13 +288,16 @@ def _from_now(old: _Old, new: Yard) -> Yard:
     come = tuple(day for day in new.strips_shut_days if day >= today)
     kept = tuple(day for day in old.strips if day >= today)
     told = spliced(yard.forecast_spans, new.forecast_spans)
-    opened = join((*new.open_spans, *old.opened(new)))
+    fair = {work: old.fair(new, work) for work in Work}
+    opened = join((*new.open_spans, *fair[Work.OPEN]))
+    fed = join((*new.feed_spans, *fair[Work.FEED]))
+    unsettled = without(new.unsettled_spans, fair[Work.SETTLE])
     return replace(
         yard,
         open_spans=old.without_shut(spliced(yard.open_spans, opened), Work.OPEN),
-        feed_spans=old.without_shut(spliced(yard.feed_spans, new.feed_spans), Work.FEED),
+        feed_spans=old.without_shut(spliced(yard.feed_spans, fed), Work.FEED),
         unsettled_spans=join(
-            (*spliced(yard.unsettled_spans, new.unsettled_spans), *old.shut_for(Work.SETTLE))
+            (*spliced(yard.unsettled_spans, unsettled), *old.shut_for(Work.SETTLE))
         ),
         strips_shut_days=tuple(sorted({*gone, *come, *kept})),
         high_only=(
@@ -292,14 +318,14 @@ def _by_hand(one: Shut, now: int) -> bool:
 def _told(old: _Old, new: Yard) -> tuple[Shut, ...]:
     """Return why hours are shut: as it was told up to now, as it is told from now on."""
     now, hands = old.now, old.hands()
-    known = (*old.opened(new), *old.shut_for(Work.OPEN))
+    known = {work: (*old.told_fit(work), *old.shut_for(work)) for work in Work}
     gone = (replace(one, end_min=min(one.end_min, now))
             for one in old.yard.shut if one not in hands)  # fmt: skip
     come = (
         replace(one, start_min=max(span.start_min, now), end_min=span.end_min)
         for one in new.shut if one not in hands
         for span in without(
-            (Span(one.start_min, one.end_min),), known if one.whys == UNTOLD else ()
+            (Span(one.start_min, one.end_min),), known[one.work] if one.whys in _UNREACHED else ()
         )
     )  # fmt: skip
     pieces = (one for one in chain(gone, come, hands, old.shut) if one.start_min < one.end_min)

@@ -117,7 +117,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     see_sense(plan)
     rooms, effort = rooms or Rooms(), effort or Effort()
     lines = [*typed_changes(changes, now), *(change_lines(Path(file)) if file else ())]
-    fresh = None if forecast is None else _read_again(Path(forecast))
+    fresh = None if forecast is None else read_again(Path(forecast))
     facts = changed(plan, lines, fresh, ring=ring)
     if choice == CHOICE_NAMES[0] and _nothing_new(plan, facts):
         same = replace(plan, outfit=facts.outfit)  # which may have been counted anew
@@ -135,7 +135,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     )
 
 
-def _read_again(folder: Path) -> "Fresh":
+def read_again(folder: Path) -> "Fresh":
     """Return a scenario's facts as they are now, and what its forecasts are.
 
     Raises:

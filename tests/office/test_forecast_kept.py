@@ -1,0 +1,70 @@
+"""What a new forecast does not reach stays as the old one told it, until somebody types more."""
+
+from pathlib import Path
+
+from runplanner.changes.draft import Draft
+from runplanner.changes.forecast import with_forecast
+from runplanner.daybook.plan import Plan
+from runplanner.days import Span, meet
+from runplanner.office.replan import read_again
+from runplanner.outfit.shut import Work
+from runplanner.outfit.yards import Yard
+from runplanner.scenario import read_scenario
+from tests.plans import an_empty_plan
+from tests.scenario.skies import DAYS, TYPED, at, hours, scene, table
+
+SHUT_BEYOND = '[weather]\nbeyond = "shut"\n'
+
+
+def told(folder: Path, sky: str, *rows: str) -> Path:
+    """The folder with another forecast in it, and these rows typed."""
+    (folder / "forecast.csv").write_text(sky, "utf-8")
+    if rows:
+        (folder / "weather.csv").write_text(TYPED + "".join(f"{row}\n" for row in rows), "utf-8")
+    return folder
+
+
+def planned(folder: Path) -> Plan:
+    """A plan of what the folder says, without a visit."""
+    return an_empty_plan(read_scenario(folder))
+
+
+def gate_anew(plan: Plan, folder: Path, now: int) -> Yard:
+    """The weather at Gate, read again from the folder."""
+    return with_forecast(Draft(plan, plan.outfit, now), read_again(folder)).outfit.yard("gate")
+
+
+def by_light(yard: Yard, spans: tuple[Span, ...]) -> tuple[Span, ...]:
+    """What of some hours lies in daylight."""
+    return meet(spans, yard.sun_spans[:DAYS])
+
+
+def reasons(yard: Yard, work: Work, day: int) -> set[str]:
+    """Why a day is shut for one work."""
+    return {
+        one.words() for one in yard.shut
+        if one.work is work and at(day) < one.end_min and one.start_min < at(day + 1)
+    }  # fmt: skip
+
+
+def test_fair_days_that_a_shorter_forecast_does_not_reach_stay_fair(tmp_path: Path) -> None:
+    """With ``beyond = "shut"``: told before was rain on day 6, and all else fair to day 7.
+
+    The new one ends with day 4 and lacks an hour of day 3; day 8 no forecast has told, and day 7
+    is typed as shut now.
+    """
+    folder = scene(tmp_path, SHUT_BEYOND)
+    plan = planned(told(folder, table(8, rain=hours(6, 0, 24, 3))))
+    row = "all,feed,shut,2027-03-08,2027-03-08,,,,,rain"
+    gate = gate_anew(plan, told(folder, table(5, gone=hours(3, 12, 13, True)), row), at(1, 20))
+
+    shut = (Span(at(3, 12), at(3, 13)), Span(at(6), at(7)))
+    light = gate.sun_spans
+    assert () == meet(gate.open_spans, (*shut, light[8], light[9]))
+    assert (light[4], light[5], light[7]) == meet(gate.open_spans, (light[4], light[5], light[7]))
+    assert (light[4], light[5]) == meet(gate.feed_spans, (light[4], light[5], light[6], light[7]))
+    assert (Span(at(3, 12), at(3, 13)), Span(at(8), at(DAYS + 1))) == gate.unsettled_spans
+    for work in Work:
+        missing = [day for day in range(DAYS) if "no forecast for it" in reasons(gate, work, day)]
+        assert [3, 8, 9] == missing
+    assert {"rain 3.0 mm/h"} == reasons(gate, Work.OPEN, 6)
