@@ -20,10 +20,12 @@ from runplanner.outfit.shut import UNTOLD, Cause, Shut, Why, Work
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, phrase, verbatim
 from runplanner.scenario.faults import said_text
-from runplanner.scenario.windows.weather_spans import SHORT_DAYS
+from runplanner.scenario.forecast.typed import Typed
+from runplanner.trade.strips import days_looked
 from runplanner.weather.doubt import SURE
+from runplanner.weather.judge import ShutHour
+from runplanner.weather.stretches import by_day, drawn_together, pieces
 
-Lifted = Mapping[Work, tuple[Span, ...]]
 EVER_MIN = 10**9
 
 
@@ -36,15 +38,14 @@ class Fresh:
         outfit: Its facts.
         skies: A line for each forecast: area, file and reach.
         waiting: Forecasts that do not count yet, and why.
-        lifted: Stretches in which typed fit rows stand before a forecast, by work, for each yard
-            by its id.
+        typed: What is typed for each yard, as far as it stands before a forecast, by its id.
     """
 
     folder: str
     outfit: Outfit
     skies: tuple[str, ...] = ()
     waiting: tuple[Phrase, ...] = ()
-    lifted: Mapping[str, Lifted] = field(default_factory=dict)
+    typed: Mapping[str, Typed] = field(default_factory=dict)
 
 
 def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
@@ -112,7 +113,7 @@ def _read_anew(
         # Days fit for one substance say nothing of another.
         kinds.append("treated")
         told = replace(told, strips_shut_days=yard.strips_shut_days)
-    old = _Old.of(outfit, yard, told, now, fresh.lifted.get(told.id, {}))
+    old = _Old.of(outfit, yard, told, now, fresh.typed.get(told.id, Typed()))
     if not meet(told.forecast_spans, _ahead(now)) and (told.forecast_spans or old.silent):
         kinds.append("ended")
     elif old.shut or old.strips:
@@ -188,7 +189,7 @@ class _Old:
         silent: What the old forecast told of the time to come, and the new one does not reach.
         shut: Hours in ``silent`` that the old forecast shut, or judged by hours in it.
         strips: Days shut for strips, likewise.
-        lifted: Stretches in which typed fit rows stand before a forecast today, by work.
+        typed: What is typed for the yard today.
     """
 
     yard: Yard
@@ -196,17 +197,21 @@ class _Old:
     silent: tuple[Span, ...]
     shut: tuple[Shut, ...]
     strips: tuple[int, ...]
-    lifted: Lifted
+    typed: Typed
 
     @classmethod
-    def of(cls, outfit: Outfit, yard: Yard, told: Yard, now: int, lifted: Lifted) -> Self:
+    def of(cls, outfit: Outfit, yard: Yard, told: Yard, now: int, typed: Typed) -> Self:
         """Return what ``yard`` keeps where its weather is ``told`` anew."""
         silent = without(meet(yard.forecast_spans, _ahead(now)), told.forecast_spans)
-        shut = [piece for one in yard.shut for piece in _outlasting(one, silent, now, lifted)]
-        stay = outfit.strips_at(yard).out_after_days
-        days = max(1, stay) if stay <= SHORT_DAYS else 1
-        strips = [day for day in yard.strips_shut_days if meet((_days(day, days),), silent)]
-        return cls(yard, now, silent, tuple(shut), tuple(strips), lifted)
+        leant_on = without(silent, tuple(_days(day, 1) for day, _ in typed.air))
+        days = days_looked(outfit.strips_at(yard).out_after_days)
+        strips = (day for day in yard.strips_shut_days if meet((_days(day, days),), leant_on))
+        shut = chain.from_iterable(
+            _days_kept(one, leant_on, now, typed) if _days_judged(one)
+            else _hours_kept(one, silent, typed)
+            for one in yard.shut if one.whys and not one.by_line
+        )  # fmt: skip
+        return cls(yard, now, silent, tuple(shut), tuple(strips), typed)
 
     def hands(self) -> tuple[Shut, ...]:
         """Return what a line, and neither forecast nor table, shut and is not over."""
@@ -263,18 +268,29 @@ def _days(first: int, number: int) -> Span:
     return Span(first * DAY_MIN, (first + number) * DAY_MIN)
 
 
-def _outlasting(one: Shut, silent: tuple[Span, ...], now: int, lifted: Lifted) -> Iterator[Shut]:
-    """Yield what of hours shut by an old forecast lies where the new one is silent.
+def _days_judged(one: Shut) -> int:
+    """Return by how many days a day was judged, as for syrup; 0 of what was judged by the hour."""
+    return max(why.over_min for why in one.whys) // DAY_MIN
 
-    Days shut for syrup are judged by the days after them as well.
-    """
-    if one.by_line or not one.whys:
+
+def _days_kept(one: Shut, leant_on: tuple[Span, ...], now: int, typed: Typed) -> Iterator[Shut]:
+    """Yield what stays of a day that an old forecast shut, by it and by the days after it."""
+    if not meet((_days(day_of(one.start_min), _days_judged(one)),), leant_on):
         return
-    days = max(why.over_min for why in one.whys) // DAY_MIN
-    leans = meet((_days(day_of(one.start_min), days),), silent) if days else ()
-    stay = without(_ahead(now) if leans else silent, lifted.get(one.work, ()))
+    stay = without(_ahead(now), typed.lifts(one.work))
     for span in meet((Span(one.start_min, one.end_min),), stay):
         yield replace(one, start_min=span.start_min, end_min=span.end_min)
+
+
+def _hours_kept(one: Shut, silent: tuple[Span, ...], typed: Typed) -> Iterator[Shut]:
+    """Yield what of hours that an old forecast shut lies where the new one is silent."""
+    hour = ShutHour((), one.work, one.start_min, one.end_min, one.whys)
+    days = (
+        day for piece in pieces(hour, meet((Span(one.start_min, one.end_min),), silent))
+        for day in by_day(piece)
+    )  # fmt: skip
+    for left in drawn_together(left for day in days for left in typed.left(day)):
+        yield replace(one, start_min=left.start_min, end_min=left.end_min, whys=left.whys)
 
 
 def _from_now(old: _Old, new: Yard) -> Yard:
@@ -343,7 +359,7 @@ def _sure(old: _Old, new: Yard) -> tuple[int, ...]:
     was, will = was or (SURE,) * n_days, will or was
 
     def of(day: int) -> int:
-        if day >= day_of(old.now) and meet((_days(day, 1),), old.lifted.get(Work.OPEN, ())):
+        if day >= day_of(old.now) and day in old.typed.opened:
             return SURE
         kept = meet((_days(day, 1),), old.silent) and not new.foretold(day)
         return was[day] if day < day_of(old.now) or kept else will[day]

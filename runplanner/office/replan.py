@@ -148,7 +148,7 @@ def read_again(folder: Path) -> "Fresh":
     heard = Heard()
     outfit = read_outfit(folder, heard=heard)
     name = shown(folder.resolve().name, 60)
-    return Fresh(name, outfit, tuple(heard.skies), tuple(heard.waiting), heard.lifted)
+    return Fresh(name, outfit, tuple(heard.skies), tuple(heard.waiting), heard.typed)
 
 
 def _nothing_new(plan: Plan, facts: "Changed") -> bool:

@@ -75,6 +75,16 @@ class Treatment:
         return self.high_c is None or high_c <= self.high_c
 
 
+SHORT_DAYS: Final = 14
+"""Treatments over by then must not meet heat or cold on any day; else nobody can tell."""
+
+
+def days_looked(out_after_days: int | None) -> int:
+    """Return by the air of how many days, from the one they go in, strips are judged."""
+    stay = out_after_days or 1
+    return stay if stay <= SHORT_DAYS else 1
+
+
 _WHOLE_YARD = "Treat all colonies of the yard at the same time."
 _NO_BOXES = "Never with honey boxes on, nor during a flow."
 CORROSIVE: Final = "Corrosive: gloves, eyes, no closed cab."

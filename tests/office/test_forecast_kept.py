@@ -14,6 +14,7 @@ from tests.plans import an_empty_plan
 from tests.scenario.skies import DAYS, TYPED, at, hours, scene, table
 
 SHUT_BEYOND = '[weather]\nbeyond = "shut"\n'
+ACID = '[strips]\nsubstance = "formic acid"\n'
 
 
 def told(folder: Path, sky: str, *rows: str) -> Path:
@@ -68,3 +69,44 @@ def test_fair_days_that_a_shorter_forecast_does_not_reach_stay_fair(tmp_path: Pa
         missing = [day for day in range(DAYS) if "no forecast for it" in reasons(gate, work, day)]
         assert [3, 8, 9] == missing
     assert {"rain 3.0 mm/h"} == reasons(gate, Work.OPEN, 6)
+
+
+def cold_and_hot(path: Path) -> tuple[Plan, Path]:
+    """Told 4 degrees on days 5 to 7, and 31 on day 8; in the folder then: day 0 to 5, all warm.
+
+    Syrup is down for four days, formic acid is in for a week, so days 2 to 8 are shut for one of
+    them or both by days that the folder's forecast does not reach.
+    """
+    temp = hours(5, 0, 24, 4) | hours(6, 0, 24, 4) | hours(7, 0, 24, 4) | hours(8, 12, 14, 31)
+    folder = scene(path, ACID)
+    return planned(told(folder, table(temp=temp))), told(folder, table(6))
+
+
+def test_typed_temperatures_lift_what_was_told_of_their_days(tmp_path: Path) -> None:
+    """Typed for every day that is told no more, they lift all; for some, what leans on them."""
+    plan, folder = cold_and_hot(tmp_path)
+    row = "all,temperature,,2027-03-0{},2027-03-{},,,12 degC,23 degC,"
+    all_typed = gate_anew(plan, told(folder, table(6), row.format(7, 11)), at(2, 20))
+    some_typed = gate_anew(plan, told(folder, table(6), row.format(9, 11)), at(2, 20))
+    was = plan.outfit.yard("gate")
+
+    assert set(range(9)) == set(was.strips_shut_days)
+    assert (0, 1) == all_typed.strips_shut_days
+    light = all_typed.sun_spans
+    assert light[3:DAYS] == meet(all_typed.feed_spans, light[3:DAYS])
+    assert not any(reasons(all_typed, Work.FEED, day) for day in range(3, DAYS))
+    # The heat of day 8 is typed away, for that day; the cold of days 6 and 7 stands.
+    assert tuple(range(8)) == some_typed.strips_shut_days
+    assert {4, 5} == {day for day in range(DAYS) if reasons(some_typed, Work.FEED, day)}
+
+
+def test_a_typed_temperature_lifts_hours_too_cold_but_not_their_rain(tmp_path: Path) -> None:
+    """Day 7 was told as 4 degrees, and from noon on as wet: 16 to 20 degrees are typed for it."""
+    folder = scene(tmp_path, forecast_csv=table(temp=hours(7, 0, 24, 4), rain=hours(7, 12, 24, 3)))
+    plan = planned(folder)
+    row = "all,temperature,,2027-03-08,2027-03-08,,,16 degC,20 degC,"
+    gate = gate_anew(plan, told(folder, table(6), row), at(2, 20))
+    light = gate.sun_spans[7]
+
+    assert (Span(light.start_min, at(7, 12)),) == meet(gate.open_spans, (light,))
+    assert {"rain 3.0 mm/h"} == reasons(gate, Work.OPEN, 7)

@@ -48,8 +48,7 @@ class Heard:
         shut: Every shut hour with its yards and reasons.
         sure: How sure each day is, per mille, by yard id; yards without a forecast are not in.
         reach: What forecasts speak of, from day 0 on, by the same ids.
-        lifted: Stretches in which typed fit rows stand before a forecast, by work, for every
-            yard by its id.
+        typed: What is typed for every yard, as far as it stands before a forecast, by its id.
         skies: A line for each forecast: its area, file and reach.
         overruled: Hours it would have shut, but for a typed fit row.
         waiting: Forecasts that are named and do not count yet, and why.
@@ -60,7 +59,7 @@ class Heard:
     overruled: list[ShutHour] = field(default_factory=list)
     sure: dict[str, tuple[int, ...]] = field(default_factory=dict)
     reach: dict[str, tuple[Span, ...]] = field(default_factory=dict)
-    lifted: dict[str, dict[Work, tuple[Span, ...]]] = field(default_factory=dict)
+    typed: dict[str, Typed] = field(default_factory=dict)
     skies: list[str] = field(default_factory=list)
     waiting: list[Phrase] = field(default_factory=list)
     doubts: list[Phrase] = field(default_factory=list)
@@ -80,9 +79,8 @@ def read_windows(
     say_granted(file.desk, skies, ground, beyond_shut=bool(settings.beyond))
     heard.skies.extend(sky_line(sky, ground) for sky in skies)
     by_hand = _by_hand(ground, feed, typed)
-    heard.lifted.update(
-        (draft.yard.id, dict(mine.lifted))
-        for draft, mine in zip(ground.drafts, by_hand, strict=True)
+    heard.typed.update(
+        (draft.yard.id, mine) for draft, mine in zip(ground.drafts, by_hand, strict=True)
     )
     groups = _groups(skies, by_hand, ground)
     views = {

@@ -31,15 +31,15 @@ class Typed:
         days_down: Days until a full feeder is empty.
     """
 
-    lifted: tuple[tuple[Work, tuple[Span, ...]], ...]
-    opened: frozenset[int]
-    cool: frozenset[int]
-    air: tuple[tuple[int, tuple[int, int]], ...]
-    days_down: int
+    lifted: tuple[tuple[Work, tuple[Span, ...]], ...] = ()
+    opened: frozenset[int] = frozenset()
+    cool: frozenset[int] = frozenset()
+    air: tuple[tuple[int, tuple[int, int]], ...] = ()
+    days_down: int = 1
 
     def lifts(self, work: Work) -> tuple[Span, ...]:
         """Return the stretches in which fit rows stand before the forecast for ``work``."""
-        return dict(self.lifted)[work]
+        return dict(self.lifted).get(work, ())
 
     def overruled(self, hour: ShutHour) -> list[ShutHour]:
         """Return what of a shut hour a fit row takes back."""

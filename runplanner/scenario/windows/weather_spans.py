@@ -2,7 +2,6 @@
 
 from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
 from runplanner.days import DAY_MIN, Span, join, meet, whole_day, without
 from runplanner.outfit.shut import UNTOLD, Cause, Shut, Why, Work
@@ -14,7 +13,7 @@ from runplanner.scenario.values.quantities import temperature
 from runplanner.scenario.windows.typed_rows import air_of, days_down, fit_days, own_fit_days
 from runplanner.scenario.windows.weather_file import AIRLESS, PARTLY, WIDEST, Window
 from runplanner.scenario.yards.yard_row import Draft
-from runplanner.trade.strips import Treatment
+from runplanner.trade.strips import Treatment, days_looked
 from runplanner.weather.amounts import TEMPERATURE
 from runplanner.weather.judge import Air, ShutHour, syrup_shut
 
@@ -187,10 +186,6 @@ def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:
     return meet(shut, (Span(0, (n_days + 1) * DAY_MIN),))
 
 
-SHORT_DAYS: Final = 14
-"""Treatments over by then must not meet heat or cold on any day; else nobody can tell."""
-
-
 def _untold(windows: Sequence[Window]) -> Air:
     """Return the days whose temperature a forecast leaves out, as cold and as hot as any."""
     return {row.from_day: (TEMPERATURE.least, TEMPERATURE.most)
@@ -209,8 +204,7 @@ def _strips_shut(windows: Sequence[Window], n_days: int, strips: Treatment) -> t
 
     Days of unknown temperature are not judged; those told in part are, by what is told.
     """
-    stay = strips.out_after_days or 1
-    looked = stay if stay <= SHORT_DAYS else 1
+    looked = days_looked(strips.out_after_days)
     unfit = {
         day for day, (low, high) in (_untold(windows) | air_of(windows)).items()
         if not strips.fit(low / 10, (low + high) / 20, high / 10)
