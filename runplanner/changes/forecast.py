@@ -23,6 +23,7 @@ from runplanner.scenario.faults import said_text
 from runplanner.scenario.forecast.typed import Typed
 from runplanner.trade.strips import days_looked
 from runplanner.weather.doubt import SURE
+from runplanner.weather.hours import AIRLESS_MIN
 from runplanner.weather.judge import ShutHour
 from runplanner.weather.stretches import by_day, drawn_together, pieces
 
@@ -203,7 +204,8 @@ class _Old:
     def of(cls, outfit: Outfit, yard: Yard, told: Yard, now: int, typed: Typed) -> Self:
         """Return what ``yard`` keeps where its weather is ``told`` anew."""
         silent = without(meet(yard.forecast_spans, _ahead(now)), told.forecast_spans)
-        leant_on = without(silent, tuple(_days(day, 1) for day, _ in typed.air))
+        by_hand = (_days(day, 1) for day, _ in typed.air)
+        leant_on = without(silent, (*by_hand, *_short_wait(told.forecast_spans, now)))
         days = days_looked(outfit.strips_at(yard).out_after_days)
         strips = (day for day in yard.strips_shut_days if meet((_days(day, days),), leant_on))
         shut = chain.from_iterable(
@@ -266,6 +268,12 @@ def _ahead(now: int) -> tuple[Span, ...]:
 
 def _days(first: int, number: int) -> Span:
     return Span(first * DAY_MIN, (first + number) * DAY_MIN)
+
+
+def _short_wait(told: tuple[Span, ...], now: int) -> tuple[Span, ...]:
+    """Return the time until a new forecast begins where it is too short to tell of a day's air."""
+    begins = min((span.start_min for span in meet(told, _ahead(now))), default=now)
+    return (Span(now, begins),) if now < begins <= now + AIRLESS_MIN else ()
 
 
 def _days_judged(one: Shut) -> int:

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import pytest
+
 from runplanner.changes.draft import Draft
 from runplanner.changes.forecast import with_forecast
 from runplanner.daybook.plan import Plan
@@ -110,3 +112,21 @@ def test_a_typed_temperature_lifts_hours_too_cold_but_not_their_rain(tmp_path: P
 
     assert (Span(light.start_min, at(7, 12)),) == meet(gate.open_spans, (light,))
     assert {"rain 3.0 mm/h"} == reasons(gate, Work.OPEN, 7)
+
+
+@pytest.mark.parametrize(("begins", "shut"), [(7, False), (13, True)])
+def test_minutes_before_a_new_forecast_begins_keep_no_verdict(
+    tmp_path: Path, begins: int, *, shut: bool
+) -> None:
+    """Told 4 degrees on days 0 to 3; read again at 6:40, all warm: today is fit again.
+
+    Not where it is silent for six hours, of which the old one told the cold.
+    """
+    temp = hours(0, 0, 24, 4) | hours(1, 0, 24, 4) | hours(2, 0, 24, 4) | hours(3, 0, 24, 4)
+    folder = scene(tmp_path, ACID, forecast_csv=table(temp=temp))
+    plan = planned(folder)
+    gate = gate_anew(plan, told(folder, table(gone=hours(0, 0, begins, True))), at(0, 6) + 40)
+
+    today = Span(at(0, begins), gate.sun_spans[0].end_min)
+    assert (() if shut else (today,)) == meet(gate.feed_spans, (today,))
+    assert ((0,) if shut else ()) == gate.strips_shut_days
