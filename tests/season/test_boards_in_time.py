@@ -10,7 +10,7 @@ from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.take_off import TakeOffs
 from runplanner.season.standing.keeper import Keeper
-from runplanner.season.standing.state import State
+from runplanner.season.standing.state import Standing, State
 from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
 from runplanner.visits.stop import Stop
@@ -56,3 +56,27 @@ def test_days_run_out_where_boards_never_fit(monkeypatch: pytest.MonkeyPatch) ->
     assert [1] == [visit.day for visit in state.visits[0] if visit.stop.off]
     assert take_offs.taken_off(state, 0, 1) is None
     assert sorted(set(tried)) == tried != []
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_boards_of_lots_that_are_off_are_not_taken_to_lie_there_still(seed: int) -> None:
+    """Of twelve colonies four are off; boards for the others go on before the next four come off.
+
+    Taken to lie there still, they were set against those four, and the visit came too late.
+    """
+    twelve = four(1, 12, clearing=Clearing.BOARDS, colonies=12, boxes=18)
+    ground, off = Ground(tiny([(40, 0)], [twelve], 12)), Stop(0, off=4, boxes=6, blocks=4)
+    stops = {0: Stop(0, boards=4), 1: off, 3: off, 11: off}
+    judged = {(day, 0): Keeper(ground).judge(Day(day, 0, ((at,),))) for day, at in stops.items()}
+    days = {key: one for key, one in judged.items() if one is not None}
+    for key in ((0, 0), (1, 0)):
+        visits = tuple(visit._replace(fact=True) for visit in days[key].visits)
+        days[key] = days[key]._replace(visits=visits)
+    driven = {key: days[key] for key in ((0, 0), (1, 0))}
+    keeper = Keeper(ground, Standing(driven=driven, crews=dict.fromkeys(driven, (0,))))
+    state = keeper.settled(days)
+    new = TakeOffs(Inserter(keeper, random.Random(seed))).boards(state, 0)
+
+    assert 8 == state.progress[0].lacking
+    assert new is not None
+    assert 0 == new.progress[0].lacking

@@ -1,6 +1,6 @@
 """Takes one yard off into a state: whole or in lots, boards before it, by one way or another."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from enum import Enum, auto
 from functools import partial
 from typing import Final
@@ -179,10 +179,13 @@ class TakeOffs:
         Too few for a visit are none; those that are left over are worth one of their own.
         """
         left = self.ground.outfit.yards[yard].colonies - sum(stop.off for stop in past)
-        on = self.ground.dues[yard].boards_on + sum(
-            stop.boards - stop.off for stop in past if not stop.other
-        )
+        on = self._lying(yard, past)
         return min(left, on) if on >= min(left, self.ground.outfit.rules.smallest_lot) else 0
+
+    def _lying(self, yard: int, past: Iterable[Stop]) -> int:
+        """Return the boards that lie in a yard after ``past`` stops."""
+        moved = (stop.boards - stop.off for stop in past if not stop.other)
+        return self.ground.dues[yard].boards_on + sum(moved)
 
     def as_boarded(self, state: State, yard: int) -> State | None:
         """Take only those off, on the day planned, under which boards were put already.
@@ -344,7 +347,8 @@ class TakeOffs:
         offs = [v for v in state.visits[yard] if v.stop.off and not (v.fact or v.stop.other)]
         if not offs:
             return None
-        put_on = sum(v.stop.boards for v in state.visits[yard])
+        put_on = self._lying(yard, (v.stop for v in state.visits[yard] if v.fact))
+        put_on += sum(v.stop.boards for v in state.visits[yard] if not v.fact)
         while len(offs) > 1 and put_on >= offs[0].stop.off:
             put_on -= offs.pop(0).stop.off
         lots = [(state.progress[yard].lacking, offs[0].day)]
