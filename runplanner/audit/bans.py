@@ -1,9 +1,9 @@
 """Strips that forbid feeding: no syrup and no fondant beside them, nor left from before."""
 
 from runplanner.audit.book import Book
-from runplanner.audit.cover import lasts_min
+from runplanner.audit.cover import turns
 from runplanner.audit.findings import Breaches, on_day, when, word
-from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
+from runplanner.audit.lots import breach_at, lots
 from runplanner.audit.need import taken_down_min
 from runplanner.audit.strips import kind_for
 from runplanner.daybook.trip import Job
@@ -57,31 +57,18 @@ def _over_full_feeders(book: Book, yard: Yard) -> Breaches:
 def _over_blocks(book: Book, yard: Yard) -> Breaches:
     """Strips that forbid feeding go in once blocks are eaten, where colonies wait for syrup.
 
-    Strict reading: all blocks count that the yard got, each by itself, as long as any colony
-    waits.  Blocks of the same day break the ban as it is.
+    Strict reading: all blocks count that the yard got, one after the other in each colony, as
+    long as any colony waits.  Blocks of the same day break the ban as it is.
     """
-    given = lots(book, yard.id, Job.BLOCK)
+    seen = list(turns(book, yard.id))
     for strips in lots(book, yard.id, Job.STRIPS):
         start, day = strips.stop.call.start_min, strips.stop.shift.day
-        before = [lot for lot in given if lot.stop.shift.day < day]
-        if before and _waiting(book, yard, strips.turn):
-            last = max(before, key=lambda lot: _eaten(book, lot))
-            if start < _eaten(book, last):
-                put_on = when(last.stop.call.start_min)
+        before = seen[: strips.turn]
+        given = [lot for one in before if one.stop.shift.day < day for lot in one.waiting]
+        if given and before[-1].waiting:
+            last = max(given, key=lambda lot: lot.eaten_min)
+            if start < last.eaten_min:
+                put_on = when(last.given_min)
                 said = phrase("strips {start}, fondant {given}", start=when(start), given=put_on)
-                allowed = phrase("{start} or later", start=when(_eaten(book, last)))
+                allowed = phrase("{start} or later", start=when(last.eaten_min))
                 yield breach_at(strips, said, allowed)
-
-
-def _waiting(book: Book, yard: Yard, turn: int) -> bool:
-    """Tell whether colonies taken off before a visit still wait for their first syrup then."""
-    off, fed = lots(book, yard.id, Job.TAKE_OFF), lots(book, yard.id, Job.FEED, 1)
-    gone = colonies_in([lot for lot in off if lot.turn < turn])
-    return colonies_in([lot for lot in fed if lot.turn < turn]) < gone
-
-
-def _eaten(book: Book, lot: Lot) -> int:
-    """Return when a colony has eaten the blocks it got at one visit."""
-    outfit = book.outfit
-    each = outfit.rules.blocks if lot.stop.did(Job.TAKE_OFF) else 1
-    return lot.stop.call.start_min + lasts_min(outfit, each * outfit.kit.block_g)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from runplanner.audit.book import Book, Stop
 from runplanner.audit.findings import Breach, Breaches, when
@@ -16,16 +17,26 @@ from runplanner.phrase import counted, phrase
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """Colonies off at one stop and not yet fed; ``grams`` last from ``from_min``."""
+    """Colonies off at one stop and not yet fed; ``grams`` last from ``from_min``.
+
+    Their fondant, the last of which came at ``given_min``, is eaten at ``eaten_min``.
+    """
 
     colonies: int
     stop: Stop
     from_min: int
     grams: int
+    given_min: int = 0
+    eaten_min: int = 0
 
     def end_min(self, outfit: Outfit) -> int:
         """Return the minute their cover ends, rounded down."""
         return self.from_min + lasts_min(outfit, self.grams)
+
+    def with_fondant(self, outfit: Outfit, start_min: int, grams: int) -> "Waiting":
+        """Return them with fondant put on at a minute: it is eaten after what is there."""
+        eaten_min = max(self.eaten_min, start_min) + lasts_min(outfit, grams)
+        return replace(self, given_min=start_min, eaten_min=eaten_min)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +55,14 @@ class Gap:
     def colony_days(self) -> int:
         """Return the colony-days, each started day counted."""
         return self.colonies * ceil_div(self.to_min - self.from_min, DAY_MIN)
+
+
+class Turn(NamedTuple):
+    """One visit of a yard, the colonies that wait once it is over, and what gaps it ended."""
+
+    stop: Stop
+    waiting: tuple[Waiting, ...]
+    gaps: tuple[Gap, ...]
 
 
 def lasts_min(outfit: Outfit, grams: int) -> int:
@@ -75,25 +94,34 @@ def gaps(book: Book, yard_id: str) -> Iterator[Gap]:
     """Go through all stretches without cover in one yard; none where no feed is needed."""
     if not need_of(book.outfit, book.yards[yard_id]).rounds:
         return
+    waiting: tuple[Waiting, ...] = ()
+    for turn in turns(book, yard_id):
+        yield from turn.gaps
+        waiting = turn.waiting
+    end = book.outfit.season.n_days * DAY_MIN
+    for lot in waiting:
+        if lot.end_min(book.outfit) < end:
+            yield Gap(lot.colonies, lot.end_min(book.outfit), end, lot.stop, None)
+
+
+def turns(book: Book, yard_id: str) -> Iterator[Turn]:
+    """Go through the visits of one yard, each with the colonies that wait for syrup after it."""
     waiting: list[Waiting] = []
     off, fed, colonies = 0, 0, book.yards[yard_id].colonies
     standing: list[Stop] = []
     for turn, (stop, first) in enumerate(
         zip(book.visits[yard_id], stop_numbers(book, yard_id), strict=True)
     ):
-        standing = [*(standing if first < turn else ()), stop]
+        standing, found = [*(standing if first < turn else ()), stop], list[Gap]()
         if stop.did(Job.TAKE_OFF):
             here = _off_at(stop, colonies - off)
             waiting += _taken_off(book, stop, here - max(0, min(here, fed - off)))
             off += here
         else:
-            yield from _extend(book.outfit, waiting, stop)
-        yield from _feed(book.outfit, waiting, standing)
+            found += _extend(book.outfit, waiting, stop)
+        found += _feed(book.outfit, waiting, standing)
         fed += _first_fed(stop)
-    end = book.outfit.season.n_days * DAY_MIN
-    for lot in waiting:
-        if lot.end_min(book.outfit) < end:
-            yield Gap(lot.colonies, lot.end_min(book.outfit), end, lot.stop, None)
+        yield Turn(stop, tuple(waiting), tuple(found))
 
 
 def _off_at(stop: Stop, left: int) -> int:
@@ -117,7 +145,7 @@ def _taken_off(book: Book, stop: Stop, off: int) -> list[Waiting]:
     start = stop.call.start_min
     both = (
         Waiting(off - blocked, stop, start, stores),
-        Waiting(blocked, stop, start, stores + fondant),
+        Waiting(blocked, stop, start, stores + fondant).with_fondant(book.outfit, start, fondant),
     )
     return [lot for lot in both if lot.colonies]
 
@@ -137,6 +165,7 @@ def _extend(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]
         else:
             fuller = replace(lot, colonies=taken, from_min=start, grams=block)
             yield Gap(taken, end, start, lot.stop, stop)
+        fuller = fuller.with_fondant(outfit, start, block)
         spot = next(number for number, each in enumerate(waiting) if each is lot)
         rest = replace(lot, colonies=lot.colonies - taken)
         waiting[spot : spot + 1] = [fuller, rest] if rest.colonies else [fuller]

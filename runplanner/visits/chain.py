@@ -13,7 +13,7 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.visits.boards import Boards
-from runplanner.visits.due import Due, lasts_min, taken
+from runplanner.visits.due import Due, taken
 from runplanner.visits.lot import Lot, serve, split
 from runplanner.visits.stop import Stop, Visit, at_one_stop
 from runplanner.visits.wet_boxes import WetBoxes
@@ -134,9 +134,6 @@ class Chain:
             self._feed(visit)
         if stop.blocks:
             self._banned(visit.day)
-            each = self.outfit.rules.blocks if stop.off else 1
-            lasts = lasts_min(self.outfit, each * self.outfit.kit.block_g)
-            self._eaten_min = max(self._eaten_min, visit.start_min + lasts)
         if stop.strips:
             self._strip(visit)
 
@@ -222,9 +219,11 @@ class Chain:
         blocked = lot.visit.stop.blocks // each if each else 0
         if lot.colonies:
             queue.append(lot)
+            self._put_on(lot, lot.visit, each if blocked else 0)
         if self._fact and 0 < blocked < lot.colonies:
             bare = split(queue, lot, lot.colonies - blocked)
             self._give(bare, self.yard.stores_g or 0)
+            bare.eaten_min = 0
 
     def _left_behind(self, visit: Visit, before: int) -> Lot:
         """Return the colonies just taken off and not yet fed, with what they live on.
@@ -252,8 +251,11 @@ class Chain:
     # Cover and feed
 
     def _give(self, lot: Lot, grams: int, from_min: int | None = None) -> None:
-        lot.grams, lot.from_min = grams, lot.visit.start_min if from_min is None else from_min
-        lot.until_min = lot.from_min + lasts_min(self.outfit, grams)
+        lot.live_on(self.outfit, grams, lot.visit.start_min if from_min is None else from_min)
+
+    def _put_on(self, lot: Lot, visit: Visit, each: int) -> None:
+        lot.put_on(self.outfit, visit.start_min, each)
+        self._eaten_min = max(self._eaten_min, lot.eaten_min)
 
     def _block_again(self, visit: Visit) -> None:
         """Give one further block to colonies that wait, those whose cover ends first."""
@@ -272,6 +274,7 @@ class Chain:
                 self._give(first, first.grams + block_g, first.from_min)
             else:
                 self._give(first, block_g, visit.start_min)
+            self._put_on(first, visit, 1)
         self._must(not left, "further blocks to colonies that do not wait")
 
     def _soon_enough(self, visit: Visit, lot: Lot, colonies: int) -> None:

@@ -3,6 +3,8 @@
 from collections import deque
 from dataclasses import dataclass, replace
 
+from runplanner.outfit.outfit import Outfit
+from runplanner.visits.due import lasts_min
 from runplanner.visits.stop import Visit
 
 
@@ -16,6 +18,7 @@ class Lot:
         grams: Stores and fondant they live on.
         from_min: Since when they live on it.
         until_min: When it ends.
+        eaten_min: When the last of their fondant is eaten, one block after the other.
         spared: They had no block, for syrup follows the same day.
     """
 
@@ -24,7 +27,19 @@ class Lot:
     grams: int = 0
     from_min: int = 0
     until_min: int = 0
+    eaten_min: int = 0
     spared: bool = False
+
+    def live_on(self, outfit: Outfit, grams: int, from_min: int) -> None:
+        """Let them live on so much from a minute on."""
+        self.grams, self.from_min = grams, from_min
+        self.until_min = from_min + lasts_min(outfit, grams)
+
+    def put_on(self, outfit: Outfit, at_min: int, blocks: int) -> None:
+        """Reckon when fondant is eaten: what is put on beside some is begun after it."""
+        if blocks:
+            lasts = lasts_min(outfit, blocks * outfit.kit.block_g)
+            self.eaten_min = max(self.eaten_min, at_min) + lasts
 
 
 def serve(queue: deque[Lot], wanted: int) -> int:

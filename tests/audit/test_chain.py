@@ -8,6 +8,7 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
 from runplanner.outfit.yards import Clearing
+from tests.audit.breaches_yards import strips_over_a_further_block
 from tests.audit.plans import left_undone, plain, two_rounds
 from tests.audit.planted import edited
 from tests.audit.writing import BLOCK_10, EMPTY, FEED_10, OFF_10, STRIPS_10, visit
@@ -49,6 +50,15 @@ def test_second_round_waits_for_the_first_to_the_minute() -> None:
 
     assert [] == broken(edited(two_rounds(), {start: 3_854}), "feed spacing")
     assert [("again", "yard1")] == broken(edited(two_rounds(), {start: 3_853}), "feed spacing")
+
+
+def test_strips_that_forbid_feed_wait_for_one_block_after_the_other() -> None:
+    """At 2,000 g a day a block lasts 1,512 min: from 4,825 two last to 7,849."""
+    start = "shifts.4.trips.0.calls.1.start_min"
+    plan = edited(strips_over_a_further_block(), {"outfit.feed.day_use_g": 2_000})
+
+    assert [] == broken(edited(plan, {start: 7_849}), "feeding ban")
+    assert [("rest", "yard1")] == broken(edited(plan, {start: 7_848}), "feeding ban")
 
 
 def test_yard_that_needs_no_feed_gets_no_block() -> None:

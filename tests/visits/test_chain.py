@@ -325,19 +325,21 @@ def test_strips_between_a_block_and_syrup(feed_day: int, strips_day: int, *, hol
 
 @pytest.mark.parametrize(("minutes", "holds"), [(0, True), (-1, False)])
 def test_blocks_are_eaten_when_strips_go_in_that_forbid_feed(minutes: int, *, holds: bool) -> None:
-    """A further block at 8:00 of day 4 is eaten on day 8, 12:48; cover ends on day 9, 17:36.
+    """One block is eaten on day 5, 12:48, the further one of day 4 after it: on day 9, 17:36.
 
-    Where syrup has come, what is left of blocks is no matter: it is down on day 7, 14:00.
+    Stores of 2 kg let cover last until day 13, 17:36.  Where syrup has come, what is left of
+    blocks is no matter: it is down on day 7, 14:00.
     """
+    stocked = replace(YARD, stores_g=2_000)
     blocked = (at(1, 8, OFF), at(4, 8, Stop(0, blocks=10)))
-    then = (at(8, 12.8 + minutes / 60, STRIPS), at(9, 8, ROUND_1))
+    then = (at(9, 17.6 + minutes / 60, STRIPS), at(10, 18, ROUND_1))
 
-    assert 8 == read(*blocked, *then).strips_day
+    assert 9 == read(*blocked, *then, yard=stocked).strips_day
     if holds:
-        assert 8 == read(*blocked, *then, outfit=with_ban(1)).strips_day
+        assert 9 == read(*blocked, *then, outfit=with_ban(1), yard=stocked).strips_day
     else:
         with pytest.raises(ChainBrokenError, match="the last block is eaten"):
-            read(*blocked, *then, outfit=with_ban(1))
+            read(*blocked, *then, outfit=with_ban(1), yard=stocked)
     fed = (*blocked, at(5, 8, ROUND_1), at(7, 14, STRIPS))
     assert 7 == read(*fed, outfit=with_ban(1)).strips_day
 
