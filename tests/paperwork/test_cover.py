@@ -14,7 +14,7 @@ from runplanner.paperwork.map.sheet import sheet_of
 from runplanner.paperwork.stop.cover import Cover, cover_min, covers
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
-from tests.paperwork.plans import Round, Stop, a_shift, block, feed, small_plan, take_off
+from tests.paperwork.plans import Round, Stop, a_shift, block, feed, small_plan, strips, take_off
 
 # One block is 2100 g and a colony eats 500 g a day: 2100 * 1440 / 500 = 6048 minutes.
 ONE_BLOCK = 6_048
@@ -190,6 +190,26 @@ def test_what_to_do_for_who_runs_out_is_allowed_at_the_yard(
 
     (risk,) = at_risk(plan)
     assert risk.endswith(f"syrup: no syrup planned{then}")
+
+
+@pytest.mark.parametrize(
+    ("ban", "then"),
+    [
+        (5, "after the last day: feed them by then, or give a block"),
+        (6, "no feed beside its strips before Wed 10 Mar: take them out first, ask your vet"),
+    ],
+)
+def test_nobody_is_told_to_feed_beside_strips_that_forbid_it(ban: int, then: str) -> None:
+    """Such strips went in on day 3; two yards of those with stores run out on day 8, Tue 9 Mar."""
+    yards = [replace(a_yard(number), stores_g=2_000) for number in (1, 2)]
+    outfit = an_outfit([(10, 0), (14, 0)], yards)
+    outfit = replace(outfit, strips=replace(outfit.strips, no_feed_days=ban))
+    off = tuple(Stop(number, 60, (take_off(10, 15), block(10))) for number in (1, 2))
+    plan = planned(outfit, (0, off), (3, (Stop(1, 10, (strips(10),)),)))
+
+    first, second = at_risk(plan)
+    assert first.endswith(f"syrup: no syrup planned; {then}")
+    assert second.endswith("; after the last day: feed them by then, or give a block")
 
 
 def test_colonies_that_died_since_do_not_wait() -> None:

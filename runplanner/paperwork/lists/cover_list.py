@@ -3,13 +3,16 @@
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.yards import CLOSED
 from runplanner.paperwork.sheet.frame import office_page, section, whole
 from runplanner.paperwork.sheet.page import Part, el, table
 from runplanner.paperwork.speech.say import count, date_words, duration, moment, yard_named
+from runplanner.paperwork.speech.substances import kind_at
 from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.stop.cover import Cover, covers
+from runplanner.paperwork.stop.events import actions
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +51,8 @@ def at_risk(plan: Plan) -> tuple[str, ...]:
     """Return a sentence for all colonies whose cover ends before syrup comes, soonest first.
 
     Those with no syrup planned at all are named even if they last beyond the last day, with what
-    is then to be done; no block at a yard that is closed, and nothing without consent.
+    is then to be done; no block at a yard that is closed, nothing without consent, and no feed
+    beside strips that forbid it.
     """
     return tuple(_risk(plan, one) for one in covers(plan) if one.runs_short())
 
@@ -58,10 +62,21 @@ def _risk(plan: Plan, cover: Cover) -> str:
     if cover.fed_min is None and yard.left_alone:
         return tr("{line}; the yard is closed: ask the inspector", line=line)
     if cover.fed_min is None and cover.ends_min >= plan.outfit.season.n_days * DAY_MIN:
+        if (again_day := _feed_again_day(plan, cover.yard)) > day_of(cover.ends_min):
+            date = date_words(plan.outfit, again_day)
+            return tr("{line}; no feed beside its strips before {date}: take them out first, "
+                      "ask your vet", line=line, date=date)  # fmt: skip
         if yard.health in CLOSED:
             return tr("{line}; after the last day: feed them by then", line=line)
         return tr("{line}; after the last day: feed them by then, or give a block", line=line)
     return line
+
+
+def _feed_again_day(plan: Plan, yard_id: str) -> int:
+    """Return the first day on which strips that went in forbid feed no more, 0 without such."""
+    ban = kind_at(plan.outfit, yard_id).no_feed_days
+    went_in = (one.shift.day for one, _ in actions(plan, Job.STRIPS) if one.call.yard == yard_id)
+    return max((day + ban for day in went_in if ban), default=0)
 
 
 def _line(plan: Plan, cover: Cover) -> CoverLine:
