@@ -1,8 +1,9 @@
 """Set up a fresh checkout, then run the demo or every check: needs Python and a network.
 
     python3 tests/fresh.py demo      plan the small demo; results under maps_out/
-    python3 tests/fresh.py test      style, types, floors, tests and coverage, as CI does
+    python3 tests/fresh.py test      style, types, floors and tests, as CI does
     python3 tests/fresh.py test -k map    only pytest, with these arguments
+    python3 tests/fresh.py cover     the tests once more, every line counted (slow)
     python3 tests/fresh.py sample    plan the small demo anew into maps_out/sample
 
 Everything is installed into .venv beside pyproject.toml; nothing else is touched.
@@ -26,6 +27,7 @@ OLDEST = (3, 11)
 DEMO = "scenarios/ironsand_coast"
 SAMPLE = "maps_out/sample"
 COVERED_PERCENT = 95
+MANY = ("-m", "not slow", "--numprocesses=auto", "--maxprocesses=4", "--dist=worksteal")
 USAGE = "Say: python3 tests/fresh.py demo   or: python3 tests/fresh.py test [pytest arguments]"
 
 
@@ -109,30 +111,21 @@ def test(arguments: list[str]) -> int:
     return len(failed)
 
 
+def cover() -> int:
+    """Run the tests with every line and branch counted; fail where too few are run through."""
+    ready("dev,pdf,roads")
+    gate = f"--cov-fail-under={COVERED_PERCENT}"
+    return run("-m", "pytest", *MANY, "--cov", "--cov-report=term", gate)
+
+
 def checks() -> list[tuple[str, list[str]]]:
     """Return every check by name, in order, the longest last."""
-    gate = f"--cov-fail-under={COVERED_PERCENT}"
     return [
         ("style", ["-m", "ruff", "check", "."]),
         ("layout", ["-m", "ruff", "format", "--check", "."]),
         ("types", ["-m", "mypy"]),
         ("floors", ["-c", "from importlinter.cli import lint_imports_command as go; go()"]),
-        (
-            "tests",
-            [
-                "-m",
-                "pytest",
-                "-m",
-                "not slow",
-                "--numprocesses=auto",
-                "--maxprocesses=4",
-                "--dist=worksteal",
-                "--cov",
-                "--cov-report=term",
-                gate,
-                "--durations=10",
-            ],
-        ),
+        ("tests", ["-m", "pytest", *MANY, "--durations=10"]),
     ]
 
 
@@ -159,6 +152,8 @@ def main(words: list[str]) -> int:
         return demo()
     if words == ["sample"]:
         return sample()
+    if words == ["cover"]:
+        return cover()
     if words[:1] == ["test"]:
         return test(words[1:])
     print(USAGE)

@@ -67,6 +67,15 @@ def test_arguments_go_to_pytest_alone(calls: list[tuple[str, ...]]) -> None:
     assert 2 == len(calls)
 
 
+def test_lines_are_counted_where_that_is_asked(calls: list[tuple[str, ...]]) -> None:
+    """Counting triples the time of tests, so it is a command of its own."""
+    assert 0 == fresh.main(["cover"])
+    counted = calls[-1]
+
+    assert {"--cov", "--cov-fail-under=95"} <= set(counted)
+    assert not any(word.startswith("--cov") for _, words in fresh.checks() for word in words)
+
+
 @pytest.mark.parametrize("words", [[], ["prove"], ["demo", "more"]])
 def test_anything_else_gets_the_usage(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     """Words it does not know are answered with the two that it does."""
