@@ -33,9 +33,7 @@ class Hauler:
     @property
     def speed_permille(self) -> int:
         """Speed against the travel table; the slower of truck and trailer."""
-        if self.trailer is None:
-            return self.truck.speed_permille
-        return min(self.truck.speed_permille, self.trailer.speed_permille)
+        return speed_permille(self.truck, self.trailer)
 
     @property
     def km_cents(self) -> int:
@@ -108,6 +106,12 @@ class Hauler:
         """Return the least and the most load on the truck itself by its limit and its axles."""
         least, most = self.axle_loads()
         return least, min(most, self.truck_g)
+
+
+def speed_permille(truck: Truck, trailer: Trailer | None) -> int:
+    """Return the speed against the travel table; the slower of truck and trailer."""
+    own = truck.speed_permille
+    return own if trailer is None else min(own, trailer.speed_permille)
 
 
 def haulers(outfit: Outfit) -> tuple[Hauler, ...]:

@@ -76,6 +76,11 @@ def drive_min(metres: int, speed_m_per_h: int) -> int:
     return -(-metres * 60 // speed_m_per_h)
 
 
+def slowed_min(minutes: int, speed_permille: int) -> int:
+    """Return the minutes of a leg for who drives at so much of the table's speed, rounded up."""
+    return -(-minutes * 1000 // speed_permille)
+
+
 def with_legs(travel: Travel, legs: Mapping[tuple[int, int], Leg], file: str) -> Travel:
     """Return ``travel`` with typed legs in place of worked-out ones.
 

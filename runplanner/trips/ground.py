@@ -13,6 +13,7 @@ from runplanner.haulage.lots import comb_box_g
 from runplanner.haulage.rush import Rush
 from runplanner.haulage.stow import Tank, Train
 from runplanner.haulage.tanks import Counts, Tanks, choices, parted, sized
+from runplanner.haulage.travel import slowed_min
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
@@ -371,6 +372,6 @@ class Ground:
 def _slowed(minutes: Legs, speed_permille: int) -> Legs:
     """Return a travel table for a speed, every leg rounded up."""
     return tuple(
-        tuple(None if cell is None else -(-cell * 1000 // speed_permille) for cell in row)
+        tuple(None if cell is None else slowed_min(cell, speed_permille) for cell in row)
         for row in minutes
     )

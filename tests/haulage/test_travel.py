@@ -3,7 +3,14 @@ from geographiclib.geodesic import Geodesic
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.haulage.travel import drive_min, geodesic_m, geodesic_travel, road_m, with_legs
+from runplanner.haulage.travel import (
+    drive_min,
+    geodesic_m,
+    geodesic_travel,
+    road_m,
+    slowed_min,
+    with_legs,
+)
 
 LAT = st.floats(-85, 85)
 LON = st.floats(-180, 180)
@@ -78,3 +85,8 @@ def test_no_typed_legs_change_nothing() -> None:
     travel = geodesic_travel([(-38.0, 175.0), (-38.1, 175.0)], 1300, 50_000)
 
     assert travel is with_legs(travel, {}, "t.csv")
+
+
+def test_a_slower_truck_takes_longer_by_whole_minutes() -> None:
+    """Ten minutes at nine tenths of the speed are 11.1, told as 12."""
+    assert [10, 12, 0] == [slowed_min(10, 1_000), slowed_min(10, 900), slowed_min(0, 900)]

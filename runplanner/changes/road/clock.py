@@ -12,7 +12,9 @@ from runplanner.changes.road.day_limits import see_day
 from runplanner.daybook.trip import Call, CallKind, Shift
 from runplanner.days import DAY_MIN, NEVER, Span, clock
 from runplanner.haulage.day_clock import DayClock, Step, Times, rested_by
+from runplanner.haulage.hauler import speed_permille
 from runplanner.haulage.rush import Rush
+from runplanner.haulage.travel import slowed_min
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Hours
 from runplanner.phrase import phrase
@@ -261,7 +263,11 @@ class Rest:
         minutes = self.outfit.travel.minutes[here][there]
         if minutes is None:
             raise Refusal(phrase("a way by road"), phrase("Choose another order."))
-        return -(-minutes * 1000 // _speed(self.outfit, self.shift))
+        truck, trailer = (
+            self.outfit.truck(self.shift.truck),
+            self.outfit.trailer(self.shift.trailer),
+        )
+        return slowed_min(minutes, speed_permille(truck, trailer))
 
     def _driven(self, plain_min: int, start_min: int) -> int:
         return plain_min if self.rush is None else self.rush(plain_min, start_min)
@@ -339,8 +345,3 @@ def _timed(call: Call, times: Times) -> Call:
         call, arrive_min=times.arrive_min, start_min=times.start_min, end_min=times.end_min,
         leave_min=times.leave_min, latest_leave_min=max(times.leave_min, call.latest_leave_min),
     )  # fmt: skip
-
-
-def _speed(outfit: Outfit, shift: Shift) -> int:
-    truck, trailer = outfit.truck(shift.truck), outfit.trailer(shift.trailer)
-    return min(one.speed_permille for one in (truck, trailer) if one is not None)

@@ -12,6 +12,7 @@ from itertools import pairwise
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import day_of
+from runplanner.haulage.travel import slowed_min
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Hours
 from runplanner.paperwork.stop.events import actions
@@ -178,7 +179,7 @@ def _legs_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> list[int]:
     # Neither hour nor truck is planned here: the slowest counts.
     worst = max(outfit.travel.by_hour, default=1000)
     speed = min(truck.speed_permille for truck in outfit.trucks)
-    plain = [-(-leg * 1000 // speed) for leg in legs if leg is not None]
+    plain = [slowed_min(leg, speed) for leg in legs if leg is not None]
     known = [-(-leg * worst // 1000) for leg in plain]
     return known if len(known) == len(legs) else []
 
