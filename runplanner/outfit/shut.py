@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Final
 
+from runplanner.days import DAY_MIN
 from runplanner.outfit.later import LATER
 from runplanner.phrase import Number, Phrase, counted, joined, phrase
 
@@ -38,7 +39,7 @@ class Why:
         cause: What it is.
         amount: Its figure (thousandths of a millimetre, millimetres a second, per mille,
             tenths of a degree); None where the forecast has none.
-        over_min: The stretch that rain, or a mean, is told for.
+        over_min: The stretch that rain, or a mean, is told for, or that syrup is taken down in.
         worst: The figure is the worst of several hours that differ.
     """
 
@@ -49,15 +50,13 @@ class Why:
 
     def words(self) -> Phrase:
         """Return the reason in words, such as "rain up to 2.1 mm/h"."""
-        if self.cause is Cause.MISSING:
-            return phrase("no forecast for it")
         if self.amount is None:
-            return phrase("{cause} not told", cause=_CAUSES[self.cause])
+            return self._untold()
         if self.cause is Cause.MEAN:
             return counted(
                 "{mean} degC in the mean over the day syrup is taken down",
                 "{mean} degC in the mean over the {number} days syrup is taken down",
-                -(-self.over_min // 1440),
+                -(-self.over_min // DAY_MIN),
                 mean=tenths(self.amount),
             )
         cause, figure = _CAUSES[self.cause], self._figure()
@@ -66,6 +65,13 @@ class Why:
         if self.cause is Cause.COLD:
             return phrase("{cause} down to {figure}", cause=cause, figure=figure)
         return phrase("{cause} up to {figure}", cause=cause, figure=figure)
+
+    def _untold(self) -> Phrase:
+        if self.cause is Cause.MISSING:
+            return phrase("no forecast for it")
+        if self.cause is Cause.COLD and self.over_min >= DAY_MIN:
+            return phrase("temperature not told of a day on which syrup is taken down")
+        return phrase("{cause} not told", cause=_CAUSES[self.cause])
 
     def _figure(self) -> Phrase:
         amount = self.amount or 0

@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Final
 
 from runplanner.days import Span, day_of
+from runplanner.phrase import Number
 from runplanner.weather.hours import Forecast
 
 SURE: Final = 1000
@@ -30,6 +31,12 @@ def sure_permille(days_ahead: int, sure_days: int) -> int:
         if days_ahead <= right:
             return high - (high - low) * (days_ahead - left) // (right - left)
     return NO_BETTER_THAN_CHANCE
+
+
+def percent(permille: int) -> Number:
+    """Return how sure that is in per cent, a tenth only where it is not whole."""
+    whole, tenth = divmod(permille, 10)
+    return Number(f"{whole}.{tenth}" if tenth else str(whole))
 
 
 def day_sureness(forecasts: Sequence[Forecast], n_days: int, sure_days: int) -> tuple[int, ...]:

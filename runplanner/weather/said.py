@@ -7,7 +7,7 @@ from typing import Final
 from runplanner.days import Span, date_of, meet, whole_day
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import Phrase, joined, phrase, some_of
-from runplanner.weather.doubt import SURE
+from runplanner.weather.doubt import SURE, percent
 from runplanner.weather.judge import ShutHour
 from runplanner.weather.stretches import by_yards, shut_lines
 
@@ -51,7 +51,7 @@ def sure_line(outfit: Outfit, sure: tuple[int, ...], reach: tuple[Span, ...] = (
         now = value if told or value == SURE else 0
         when = date_of(first, day)
         if now != last and now:
-            parts.append(phrase("{percent} % from {day}", percent=now // 10, day=when))
+            parts.append(phrase("{percent} % from {day}", percent=percent(now), day=when))
         elif now != last:
             parts.append(phrase("no forecast from {day}", day=when))
         last = now

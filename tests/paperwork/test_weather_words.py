@@ -70,6 +70,11 @@ def test_an_hour_is_shut_for_what_the_forecast_shuts() -> None:
         (Why(Cause.WIND, 9500), "wind 9.5 m/s", "Wind 9,5 m/s"),
         (Why(Cause.GUST, 14000), "gusts 14 m/s", "Böen 14 m/s"),
         (Why(Cause.WIND, None), "wind not told", "Wind nicht angegeben"),
+        (
+            Why(Cause.COLD, None, 5 * DAY_MIN),
+            "temperature not told of a day on which syrup is taken down",
+            "Temperatur eines Tages nicht angegeben, an dem Sirup abgenommen wird",
+        ),
         (Why(Cause.COLD, -15), "temperature −1.5 °C", "Temperatur −1,5 °C"),
         (
             Why(Cause.COLD, 90, worst=True),
@@ -92,13 +97,13 @@ def test_each_reason_has_its_words(why: Why, words: str, german: str) -> None:
 
 
 def test_a_day_names_yards_together_and_doubt() -> None:
-    """One yard of several is named; 90 % sure is said, fully sure is not."""
-    plan = weathered(shut(Work.FEED, 0, 1440), sure=(1000, 900))
+    """One yard of several is named; 96.7 % sure is said, fully sure is not."""
+    plan = weathered(shut(Work.FEED, 0, 1440), sure=(1000, 967))
     name = plan.outfit.yards[0].name
 
     assert (
         f"{name}: shut for syrup all day: rain 2.1 mm/h",
-        f"{name}: the forecast is 90 % sure",
+        f"{name}: the forecast is 96.7 % sure",
     ) == day_weather(plan, 1)
     assert () == day_weather(plan, 0)
     first, *rest = plan.outfit.yards

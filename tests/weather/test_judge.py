@@ -132,7 +132,8 @@ def test_syrup_waits_where_the_temperature_is_not_told() -> None:
     air = {0: (100, 200), 1: (100, 200), 2: (100, 200), 4: (100, 200)}
     cold = {**air, 2: (20, 80)}
 
-    assert [(at(2), "temperature not told"), (at(3), "temperature not told")] == [
+    words = "temperature not told of a day on which syrup is taken down"
+    assert [(at(2), words), (at(3), words)] == [
         (one.start_min, one.whys[0].words()) for one in syrup_shut(air, range(5), 2, 100, (3,))
     ]
     assert [Cause.MEAN, Cause.COLD] == [

@@ -12,11 +12,11 @@ from runplanner.paperwork.speech.say import (
     count,
     date_words,
     degrees,
-    nearest_tenth,
     tenths,
     yard_name,
 )
-from runplanner.paperwork.speech.tongue import mark, tr
+from runplanner.paperwork.speech.tongue import mark, said, tr
+from runplanner.weather.doubt import percent
 
 LONGEST_NOTE = 80
 MOST_NAMES = 3
@@ -44,17 +44,15 @@ def reason_words(one: Shut) -> str:
 
 def why_words(why: Why) -> str:
     """Return one reason of a forecast."""
-    if why.cause is Cause.MISSING:
-        return tr("no forecast for it")
+    if why.amount is None:
+        return said(why.words())
     if why.cause is Cause.MEAN:
         days = count(-(-why.over_min // DAY_MIN), "day", "days")
-        mean = _degrees(why.amount or 0)
+        mean = _degrees(why.amount)
         return tr(
             "{mean} in the mean over {days} in which syrup is taken down", mean=mean, days=days
         )
     cause = tr(_CAUSES[why.cause])
-    if why.amount is None:
-        return tr("{cause} not told", cause=cause)
     figure = _figure(why.cause, why.amount, why.over_min)
     if not why.worst:
         return f"{cause} {figure}"
@@ -96,13 +94,13 @@ def shut_on(yard: Yard, day: int) -> tuple[str, ...]:
             found.setdefault((span, reason_words(one)), set()).add(one.work)
     lines: dict[str, None] = {}
     for (span, why), works in sorted(found.items(), key=lambda item: item[0]):
-        said: set[Work] = set()
+        told: set[Work] = set()
         for together, words in _SHUT_FOR:
-            if together <= works - said:
+            if together <= works - told:
                 counts = light if Work.SETTLE not in together else ()
                 hours = _hours(span, day, counts)
                 lines[_line(tr(words), hours, why)] = None
-                said |= together
+                told |= together
     return tuple(lines)
 
 
@@ -156,11 +154,10 @@ def _sure(outfit: Outfit, day: int) -> Iterator[str]:
     if untold:
         yield tr("{yards}: no forecast reaches this day", yards=yards_words(outfit, untold))
     for sure, yards in sorted(groups.items()):
-        percent = nearest_tenth(sure * 100)
         yield tr(
             "{yards}: the forecast is {percent} % sure",
             yards=yards_words(outfit, yards),
-            percent=percent,
+            percent=percent(sure),
         )
 
 
