@@ -33,10 +33,10 @@ def test_a_phrase_is_said_in_the_language_spoken() -> None:
     rain = phrase("{cause} up to {figure}", cause=phrase("rain"), figure=Number("2.5"))
     days = [
         counted(
-            "{mean} degC in the mean over the day syrup is taken down",
-            "{mean} degC in the mean over the {number} days syrup is taken down",
+            "{mean} in the mean over the day syrup is taken down",
+            "{mean} in the mean over the {number} days syrup is taken down",
             number,
-            mean=Number("9.5"),
+            mean=joined(" ", Number("9.5"), phrase("degC")),
         )
         for number in (1, 3)
     ]

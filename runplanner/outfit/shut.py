@@ -1,8 +1,9 @@
 """Hours that weather shuts, and why: kept with a yard so that people can be told."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Final
+from typing import Final, NamedTuple
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.later import LATER
@@ -31,6 +32,27 @@ class Cause(StrEnum):
     MISSING = "no forecast"
 
 
+def tenths(number: int) -> Number:
+    """Return tenths as a figure with one decimal."""
+    sign, rest = ("-" if number < 0 else ""), abs(number)
+    return Number(f"{sign}{rest // 10}.{rest % 10}")
+
+
+class Figures(NamedTuple):
+    """How figures of weather are written: on the screen, or on papers.
+
+    Args:
+        tenths: Whole tenths of anything as a figure.
+        celsius: The unit of temperatures.
+    """
+
+    tenths: Callable[[int], str]
+    celsius: str
+
+
+ON_SCREEN: Final = Figures(tenths, phrase("degC"))
+
+
 @dataclass(frozen=True, slots=True)
 class Why:
     """One reason: the cause and its figure in whole units.
@@ -48,18 +70,19 @@ class Why:
     over_min: int = field(default=HOUR_MIN, metadata=LATER)
     worst: bool = field(default=False, metadata=LATER)
 
-    def words(self) -> Phrase:
+    def words(self, written: Figures = ON_SCREEN) -> Phrase:
         """Return the reason in words, such as "rain up to 2.1 mm/h"."""
         if self.amount is None:
             return self._untold()
+        figure = self._figure(self.amount, written)
         if self.cause is Cause.MEAN:
             return counted(
-                "{mean} degC in the mean over the day syrup is taken down",
-                "{mean} degC in the mean over the {number} days syrup is taken down",
+                "{mean} in the mean over the day syrup is taken down",
+                "{mean} in the mean over the {number} days syrup is taken down",
                 -(-self.over_min // DAY_MIN),
-                mean=tenths(self.amount),
+                mean=figure,
             )
-        cause, figure = _CAUSES[self.cause], self._figure()
+        cause = _CAUSES[self.cause]
         if not self.worst:
             return joined(" ", cause, figure)
         if self.cause is Cause.COLD:
@@ -73,16 +96,16 @@ class Why:
             return phrase("temperature not told of a day on which syrup is taken down")
         return phrase("{cause} not told", cause=_CAUSES[self.cause])
 
-    def _figure(self) -> Phrase:
-        amount = self.amount or 0
+    def _figure(self, amount: int, written: Figures) -> Phrase:
         if self.cause is Cause.RAIN:
-            over, rain = self.over_min // HOUR_MIN, tenths(-(-amount // 100))
+            over, rain = self.over_min // HOUR_MIN, written.tenths(-(-amount // 100))
             if over == 1:
                 return joined(" ", rain, "mm/h")
             return phrase("{mm} mm in {hours} h", mm=rain, hours=over)
         if self.cause in {Cause.WIND, Cause.GUST}:
-            return joined(" ", tenths(-(-amount // 100)), "m/s")
-        return joined(" ", tenths(amount), "degC" if self.cause is Cause.COLD else "%")
+            return joined(" ", written.tenths(-(-amount // 100)), "m/s")
+        unit = "%" if self.cause is Cause.THUNDER else written.celsius
+        return joined(" ", written.tenths(amount), unit)
 
 
 UNTOLD: Final = (Why(Cause.COLD, None),)
@@ -97,12 +120,6 @@ _CAUSES = {
     Cause.COLD: phrase("temperature"),
     Cause.MEAN: phrase("mean temperature"),
 }
-
-
-def tenths(number: int) -> Number:
-    """Return tenths as a figure with one decimal."""
-    sign, rest = ("-" if number < 0 else ""), abs(number)
-    return Number(f"{sign}{rest // 10}.{rest % 10}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,14 +107,16 @@ def _line(one: ShutHour, first: date, light: tuple[Span, ...]) -> Phrase:
     day = day_of(one.start_min)
     whole = whole_day(day)
     lit = [span for span in meet((whole,), light) if one.work is not Work.SETTLE] or [whole]
-    starts, ends = one.start_min <= lit[0].start_min, one.end_min >= lit[-1].end_min
-    hours = _hours(clock(one.start_min), clock(one.end_min), starts=starts, ends=ends)
+    light_hours = Span(lit[0].start_min, lit[-1].end_min)
+    hours = hours_words(Span(one.start_min, one.end_min), light_hours)
     when = joined(" ", date_of(first, day), SHUT_FOR[one.work], hours)
     return joined(": ", when, joined(", ", *(why.words() for why in one.whys)))
 
 
-def _hours(start: str, end: str, *, starts: bool, ends: bool) -> Phrase:
-    """Return from when to when, a whole day's start or end left out."""
+def hours_words(span: Span, whole: Span) -> Phrase:
+    """Return from when to when, start or end left out where it is that of the ``whole`` day."""
+    starts, ends = span.start_min <= whole.start_min, span.end_min >= whole.end_min
+    start, end = clock(span.start_min), clock(span.end_min)
     if starts and ends:
         return phrase("all day")
     if ends:

@@ -83,8 +83,8 @@ def test_an_hour_is_shut_for_what_the_forecast_shuts() -> None:
         ),
         (
             Why(Cause.MEAN, 84, 5 * DAY_MIN),
-            "8.4 °C in the mean over 5 days in which syrup is taken down",
-            "im Mittel 8,4 °C über 5 Tage, in denen der Sirup abgenommen wird",
+            "8.4 °C in the mean over the 5 days syrup is taken down",
+            "im Mittel 8,4 °C über die 5 Tage, in denen der Sirup abgenommen wird",
         ),
         (Why(Cause.MISSING, None), "no forecast for it", "keine Vorhersage dafür"),
     ],

@@ -3,30 +3,24 @@
 from collections.abc import Iterable, Iterator
 
 from runplanner.daybook.plan import Plan
-from runplanner.days import DAY_MIN, Span, clock, meet, whole_day
+from runplanner.days import Span, meet, whole_day
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.shut import HOUR_MIN, Cause, Shut, Why, Work
+from runplanner.outfit.shut import Figures, Shut, Why, Work
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.speech.say import (
     count,
     date_words,
     degrees,
-    tenths,
     yard_name,
 )
 from runplanner.paperwork.speech.tongue import mark, said, tr
 from runplanner.weather.doubt import percent
+from runplanner.weather.stretches import hours_words
 
 LONGEST_NOTE = 80
 MOST_NAMES = 3
-_CAUSES = {
-    Cause.RAIN: mark("rain"),
-    Cause.WIND: mark("wind"),
-    Cause.GUST: mark("gusts"),
-    Cause.THUNDER: mark("thunder"),
-    Cause.COLD: mark("temperature"),
-}
+_FIGURES = Figures(degrees, "\N{DEGREE SIGN}C")
 _SHUT_FOR = (
     (frozenset({Work.OPEN, Work.FEED}), mark("shut")),
     (frozenset({Work.OPEN}), mark("shut for opening hives")),
@@ -44,43 +38,7 @@ def reason_words(one: Shut) -> str:
 
 def why_words(why: Why) -> str:
     """Return one reason of a forecast."""
-    if why.amount is None:
-        return said(why.words())
-    if why.cause is Cause.MEAN:
-        days = count(-(-why.over_min // DAY_MIN), "day", "days")
-        mean = _degrees(why.amount)
-        return tr(
-            "{mean} in the mean over {days} in which syrup is taken down", mean=mean, days=days
-        )
-    cause = tr(_CAUSES[why.cause])
-    figure = _figure(why.cause, why.amount, why.over_min)
-    if not why.worst:
-        return f"{cause} {figure}"
-    if why.cause is Cause.COLD:
-        return tr("{cause} down to {figure}", cause=cause, figure=figure)
-    return tr("{cause} up to {figure}", cause=cause, figure=figure)
-
-
-def _figure(cause: Cause, amount: int, over_min: int) -> str:
-    if cause is Cause.RAIN:
-        over = over_min // HOUR_MIN
-        millimetres = tenths(amount)
-        return (
-            f"{millimetres} mm/h"
-            if over == 1
-            else tr("{mm} mm in {hours} h", mm=millimetres, hours=over)
-        )
-    if cause is Cause.COLD:
-        return _degrees(amount)
-    return (
-        f"{tenths(amount)} m/s"
-        if cause in {Cause.WIND, Cause.GUST}
-        else f"{tenths(amount * 100)} %"
-    )
-
-
-def _degrees(amount: int) -> str:
-    return f"{degrees(amount)} \N{DEGREE SIGN}C"
+    return said(why.words(_FIGURES))
 
 
 def shut_on(yard: Yard, day: int) -> tuple[str, ...]:
@@ -109,15 +67,7 @@ def _line(what: str, hours: str, why: str) -> str:
 
 
 def _hours(span: Span, day: int, light: tuple[Span, ...]) -> str:
-    whole = light[0] if light else whole_day(day)
-    starts, ends = span.start_min <= whole.start_min, span.end_min >= whole.end_min
-    if starts and ends:
-        return tr("all day")
-    if ends:
-        return tr("from {time}", time=clock(span.start_min))
-    if starts:
-        return tr("until {time}", time=clock(span.end_min))
-    return tr("from {start} to {end}", start=clock(span.start_min), end=clock(span.end_min))
+    return said(hours_words(span, light[0] if light else whole_day(day)))
 
 
 def shut_lines(outfit: Outfit, yard: Yard) -> tuple[str, ...]:
