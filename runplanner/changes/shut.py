@@ -1,9 +1,9 @@
-"""The reasons kept with a yard while hours are shut and opened by hand."""
+"""Hours of a yard shut and opened, and the reasons kept with it while that is done by hand."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from runplanner.days import Span, without
+from runplanner.days import Span, join, without
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Yard
 
@@ -15,15 +15,34 @@ _WORKS = {
 }
 
 
-def shut_by_hand(yard: Yard, spans: Sequence[Span], kind: str, note: str) -> Yard:
-    """Return a yard that remembers who said why: hours shut for ``kind``, "" for both."""
+def shut_hours(yard: Yard, spans: tuple[Span, ...], kind: str = "") -> Yard:
+    """Return a yard whose hours fit for ``kind``, "" for hives and syrup, are gone."""
+    if kind == "settle":
+        return replace(yard, unsettled_spans=join((*yard.unsettled_spans, *spans)))
+    works = _WORKS[kind]
+    return replace(
+        yard,
+        open_spans=without(yard.open_spans, spans) if Work.OPEN in works else yard.open_spans,
+        feed_spans=without(yard.feed_spans, spans) if Work.FEED in works else yard.feed_spans,
+    )
+
+
+def shut_by_hand(yard: Yard, spans: tuple[Span, ...], kind: str, note: str) -> Yard:
+    """Return a yard with hours shut for ``kind``, "" for both, that remembers who said why."""
     mine = [Shut(work, *span, note=note, by_line=True) for span in spans for work in _WORKS[kind]]
-    return _with(yard, (*yard.shut, *mine))
+    return _with(shut_hours(yard, spans, kind), (*yard.shut, *mine))
 
 
 def reopened(yard: Yard, spans: tuple[Span, ...], kind: str) -> Yard:
-    """Return a yard that forgets why it was shut in hours that are open after all."""
-    works = set(_WORKS[kind]) | (set() if kind == "feed" else {Work.SETTLE})
+    """Return a yard that is open, and settled, in hours after all, and forgets why it was shut."""
+    works = set(_WORKS[kind])
+    if Work.FEED in works:
+        yard = replace(yard, feed_spans=join((*yard.feed_spans, *spans)))
+    if Work.OPEN in works:
+        works.add(Work.SETTLE)
+        settled = without(yard.unsettled_spans, spans)
+        opened = join((*yard.open_spans, *spans))
+        yard = replace(yard, open_spans=opened, unsettled_spans=settled)
     return _with(yard, _left(yard.shut, spans, works))
 
 

@@ -6,7 +6,8 @@ two settings, rehearsed with one seed meet the same weather and the same honey.
 
 from dataclasses import dataclass, replace
 
-from runplanner.days import whole_day, without
+from runplanner.changes.shut import shut_hours
+from runplanner.days import whole_day
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 
@@ -108,23 +109,13 @@ def _doubt(yard: Yard, day: int, luck: Luck) -> int:
     return yard.doubt_permille(day) if yard.sure_permille else luck.shut_permille
 
 
-def shut_on(yard: Yard, day: int) -> Yard:
-    """Return a yard whose fair hours of one day are gone."""
-    gone = (whole_day(day),)
-    return replace(
-        yard,
-        open_spans=without(yard.open_spans, gone),
-        feed_spans=without(yard.feed_spans, gone),
-    )
-
-
 def known_on(outfit: Outfit, fate: Fate, day: int) -> Outfit:
     """Return the facts as the morning of ``day`` makes them: its weather, and which trucks start.
 
     Only what changes anything changes.
     """
     yards = tuple(
-        shut_on(yard, day) if shut else yard
+        shut_hours(yard, (whole_day(day),)) if shut else yard
         for yard, shut in zip(outfit.yards, fate.shut[day], strict=True)
     )
     trucks = tuple(

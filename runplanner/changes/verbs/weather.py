@@ -1,7 +1,6 @@
 """Lines on weather: hours shut, opened, or in which bees hang outside."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
 
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.a_day import date_on
@@ -11,7 +10,7 @@ from runplanner.changes.said.names import (
 )
 from runplanner.changes.said.when import when
 from runplanner.changes.shut import reopened, shut_by_hand
-from runplanner.days import Span, clock, day_of, join, meet, without
+from runplanner.days import Span, clock, day_of, join, meet
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, joined, phrase
@@ -19,18 +18,15 @@ from runplanner.phrase import Phrase, joined, phrase
 
 def shut(line: Line, draft: Draft) -> Draft:
     """Shut hours at yards, for opening hives, for syrup, or for both."""
-    return _weather(line, draft, without, opens=False)
+    return _weather(line, draft, opens=False)
 
 
 def opened(line: Line, draft: Draft) -> Draft:
     """Open hours at yards; they count as settled as well."""
-    return _weather(line, draft, lambda spans, mine: join((*spans, *mine)), opens=True)
+    return _weather(line, draft, opens=True)
 
 
-_Edit = Callable[[tuple[Span, ...], tuple[Span, ...]], tuple[Span, ...]]
-
-
-def _weather(line: Line, draft: Draft, edit: _Edit, *, opens: bool) -> Draft:
+def _weather(line: Line, draft: Draft, *, opens: bool) -> Draft:
     where = some_yards(line, draft)
     kind = _kind(line)
     spans = when(line, draft)
@@ -38,10 +34,9 @@ def _weather(line: Line, draft: Draft, edit: _Edit, *, opens: bool) -> Draft:
     note = line.reason()
     nights: dict[tuple[int, ...], list[str]] = {}
     for yard in where:
-        now = _weathered(yard, spans, edit, kind, opens=opens)
-        told = reopened(now, spans, kind) if opens else shut_by_hand(now, spans, kind, note)
+        told = reopened(yard, spans, kind) if opens else shut_by_hand(yard, spans, kind, note)
         draft = draft.with_yard(told)
-        if opens and kind != "feed" and (ends := _unsettled_after(now, spans)):
+        if opens and kind != "feed" and (ends := _unsettled_after(told, spans)):
             nights.setdefault(ends, []).append(yard.name)
     for ends, names in nights.items():
         draft = draft.noted(_night_words(draft, ends, names))
@@ -74,21 +69,11 @@ def _kind(line: Line) -> str:
     return "open" if line.take("for opening", "for take-off", "for boxes") else ""
 
 
-def _weathered(yard: Yard, spans: tuple[Span, ...], edit: _Edit, kind: str, *, opens: bool) -> Yard:
-    if kind != "feed":
-        yard = replace(yard, open_spans=edit(yard.open_spans, spans))
-    if kind != "open":
-        yard = replace(yard, feed_spans=edit(yard.feed_spans, spans))
-    settled = opens and kind != "feed"
-    return replace(yard, unsettled_spans=without(yard.unsettled_spans, spans)) if settled else yard
-
-
 def unsettled(line: Line, draft: Draft) -> Draft:
     """Mark hours in which bees hanging outside must not be caught."""
     where = some_yards(line, draft)
     spans = when(line, draft)
     note = line.reason()
     for yard in where:
-        now = replace(yard, unsettled_spans=join((*yard.unsettled_spans, *spans)))
-        draft = draft.with_yard(shut_by_hand(now, spans, Work.SETTLE, note))
+        draft = draft.with_yard(shut_by_hand(yard, spans, Work.SETTLE, note))
     return draft
