@@ -1,9 +1,11 @@
 """One trip laid out on one day: which calls, how long each takes, and in what hours."""
 
+from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from runplanner.days import Span
 from runplanner.haulage.day_clock import Step
+from runplanner.haulage.unloading import unloadings
 from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.pack import Packed
@@ -36,16 +38,24 @@ class Way(NamedTuple):
     hauler: int
 
 
+class _Stay(NamedTuple):
+    """One call: its minutes, its hours, and the minute before which it may not end."""
+
+    station: Station
+    minutes: int
+    spans: tuple[Span, ...]
+    settled_min: int
+
+
 def laid_out(ground: Ground, way: Way, trip: Trip, packed: Packed) -> Ride | None:
     """Return a trip's calls in order, or None where there is no road or no fit hour."""
-    stations = _stations(ground, way, trip)
-    here, driving, length = stations[0][1], 0, 0
-    steps = []
-    for number, (kind, place) in enumerate(stations):
-        leg, metres = road(ground, way.hauler, here, place) if number else (0, 0)
-        minutes, spans, settled = _call(ground, way, trip, packed, kind)
+    here, driving, length = ground.outfit.feed_store.place, 0, 0
+    stations, steps = [], list[Step]()
+    for (kind, place), minutes, spans, settled in _stays(ground, way, trip, packed):
+        leg, metres = road(ground, way.hauler, here, place) if steps else (0, 0)
         if leg is None or metres is None or not spans:
             return None
+        stations.append((kind, place))
         steps.append(Step(leg, minutes, spans, settled))
         driving, length, here = driving + leg, length + metres, place
     work = sum(step.work_min for step in steps)
@@ -57,50 +67,26 @@ def road(ground: Ground, hauler: int, a: int, b: int) -> tuple[int | None, int |
     return ground.legs[hauler][a][b], ground.outfit.travel.metres[a][b]
 
 
-def _stations(ground: Ground, way: Way, trip: Trip) -> list[Station]:
-    """Return the calls of one trip.
-
-    Honey goes to the honey house; brood boxes, emptied boxes, kit that other trucks may lack,
-    or a truck without honey, to the feed store.
-    """
+def _stays(ground: Ground, way: Way, trip: Trip, packed: Packed) -> Iterator[_Stay]:
+    """Yield the calls of one trip: kit that other trucks may lack goes to the feed store too."""
+    day, crew = way.day, ground.haulers[way.hauler].crew
     store, house = ground.outfit.feed_store.place, ground.outfit.honey_house.base.place
-    stations = [(LOAD, store)]
-    stations += [(i, ground.place(stop.yard, way.day)) for i, stop in enumerate(trip)]
-    honey = any(stop.boxes for stop in trip)
-    others = any(stop.brood or stop.wet_down for stop in trip)
-    to_store = not honey or others or ground.kit_home(way.day, ground.truck_index[way.hauler], trip)
-    if honey and to_store and store == house:
-        return [*stations, (BOTH, store)]
-    if honey:
-        stations.append((HONEY, house))
-    if to_store:
-        stations.append((STORE, store))
-    return stations
-
-
-def _call(
-    ground: Ground, way: Way, trip: Trip, packed: Packed, kind: int
-) -> tuple[int, tuple[Span, ...], int]:
-    """Return a call's minutes, its hours, and the minute before which it may not end."""
-    crew = ground.haulers[way.hauler].crew
-    if kind >= 0:
-        task = ground.task(trip[kind])
-        return ground.stop_min(trip[kind], crew), task.spans[way.day], task.settled[way.day]
-    if kind == LOAD:
-        return _load_min(ground, packed, crew), ground.store_spans[way.day], 0
-    return _unload_min(ground, packed, kind, crew), _unload_spans(ground, kind)[way.day], 0
+    yield _Stay((LOAD, store), _load_min(ground, packed, crew), ground.store_spans[day], 0)
+    for number, stop in enumerate(trip):
+        task, here = ground.task(stop), (number, ground.place(stop.yard, day))
+        yield _Stay(here, ground.stop_min(stop, crew), task.spans[day], task.settled[day])
+    last, kit = packed.legs[-1], ground.kit_home(day, ground.truck_index[way.hauler], trip)
+    for one in unloadings(last.boxes, last.brood + last.wet, kit=kit, apart=store != house):
+        kind = BOTH if one.house and one.store else HONEY if one.house else STORE
+        minutes = ground.outfit.pace.unloading_min(one.boxes, crew)
+        here = (kind, house if one.house else store)
+        yield _Stay(here, minutes, _unload_spans(ground, kind)[day], 0)
 
 
 def _load_min(ground: Ground, packed: Packed, crew: int) -> int:
     pace, first = ground.outfit.pace, packed.legs[0]
     by_hand = -(-first.wet * pace.unload_box_s // (60 * crew))
     return pace.load_min + by_hand - (-first.ml // pace.pump_ml_per_min)
-
-
-def _unload_min(ground: Ground, packed: Packed, kind: int, crew: int) -> int:
-    last = packed.legs[-1]
-    boxes = (last.boxes if kind != STORE else 0) + (last.brood + last.wet if kind != HONEY else 0)
-    return ground.outfit.pace.unloading_min(boxes, crew)
 
 
 def _unload_spans(ground: Ground, kind: int) -> tuple[tuple[Span, ...], ...]:

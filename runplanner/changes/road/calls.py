@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
+from runplanner.haulage.unloading import unloadings
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED
@@ -83,19 +84,15 @@ def unloads(
 ) -> tuple[tuple[Call, int], ...]:
     """Return the unloading of a trip that made ``stops``, and its minutes: honey comes first."""
     house, store = outfit.honey_house.base.place, outfit.feed_store.place
-    honey, others = brought(stops)
-    boxes = {house: honey}
-    boxes[store] = others + boxes.get(store, 0)
-    places = [house] if honey else []
     planned = {call.place: call for call in trip.calls if call.kind is CallKind.UNLOAD}
-    kit = any(one.boards_off or one.feeders_off for call in stops for one in call.actions)
-    to_store = others or not honey or (kit and store in planned)
-    places += [store] if to_store and store not in places else []
+    back = any(one.boards_off or one.feeders_off for call in stops for one in call.actions)
+    ways = unloadings(*brought(stops), kit=back and store in planned, apart=house != store)
     any_one = next(iter(planned.values()))
     return tuple(
         (
             replace(planned.get(place, any_one), place=place),
-            outfit.pace.unloading_min(boxes[place], crew),
+            outfit.pace.unloading_min(one.boxes, crew),
         )
-        for place in places
+        for one in ways
+        for place in [house if one.house else store]
     )
