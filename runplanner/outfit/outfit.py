@@ -1,6 +1,7 @@
 """The whole outfit: every fact a plan is made from."""
 
 from dataclasses import dataclass, field
+from typing import Final
 
 from runplanner.outfit.areas import Area
 from runplanner.outfit.bases import Base, HoneyHouse, Travel
@@ -10,6 +11,10 @@ from runplanner.outfit.stores import BoxKind, Container, Counted, Feed, Kit, Str
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Place, Yard
 from runplanner.phrase import Phrase
+
+BEYOND_DAYS: Final = 2
+"""Colonies that no syrup comes to should last so long past the last day, so that whoever reads
+of them on its evening can still plan again and drive (guessed)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,8 +197,14 @@ class Outfit:
         return self.prices.strip_cents if own is None else own
 
     def blocks_for(self, colonies: int) -> int:
-        """Return more blocks than so many colonies can take: what is had where none were typed."""
-        return colonies * (self.rules.blocks + 3)
+        """Return the most blocks that so many colonies take: what is had where none were typed.
+
+        They may live on blocks from the first day to beyond the last, on one a day at most; three
+        for each beside those of the take-off a driver may give on the shortest campaign.
+        """
+        days = self.season.n_days + BEYOND_DAYS
+        eaten = -(-days * self.feed.day_use_g // self.kit.block_g)
+        return colonies * (self.rules.blocks + max(3, min(days, eaten)))
 
     def open_end(self, what: str) -> bool:
         """Tell whether as many "blocks", or as much bought "syrup", can be had as it takes.

@@ -70,6 +70,17 @@ def test_typed_facts_are_not_assumed(tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.parametrize(("grams", "each"), [(2_000, 1 + 3), (500, 1 + 12), (10, 1 + 12)])
+def test_where_no_blocks_are_typed_there_are_all_that_colonies_can_take(
+    tmp_path: Path, grams: int, each: int
+) -> None:
+    """One at the take-off, and 500 g a day for ten days and two beyond, at most a block a day."""
+    outfit = read(tmp_path, f'[kit]\nblock = "{grams} g"\n')
+
+    assert outfit.open_end("blocks")
+    assert 36 * each == outfit.kit.blocks_owned
+
+
 def test_same_files_same_outfit(tmp_path: Path) -> None:
     """Reading twice gives the same outfit, to the last digit."""
     folder = a_folder(tmp_path)

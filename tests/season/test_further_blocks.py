@@ -1,15 +1,18 @@
 """Further blocks for colonies that wait for syrup: given where they are needed, and only there."""
 
 import random
+from dataclasses import replace
 
 from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
+from runplanner.season.search.shelter import Shelter
 from runplanner.season.search.tidy import without_needless_blocks
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
 from runplanner.visits.stop import Stop
+from tests.season.driven import driven
 from tests.season.tiny import four, tiny
 
 OFF = Stop(0, off=4, boxes=6, blocks=4)
@@ -49,3 +52,15 @@ def test_a_block_that_bridges_the_days_until_syrup_stays() -> None:
     assert 3 == len(bare.days)
     assert 1 == sum(visit.stop == AGAIN for visit in bare.visits[0])
     assert bare == without_needless_blocks(builder.inserter.keeper, bare, 0)
+
+
+def test_where_no_stock_was_typed_blocks_do_for_a_campaign_without_syrup() -> None:
+    """Seven a colony last 29.4 days, and there are more; of four each none were left on day 17."""
+    outfit = tiny([(10, 0)], [four(1, 29, feed_spans=())], 29)
+    outfit = replace(outfit, kit=replace(outfit.kit, blocks_owned=outfit.blocks_for(4)))
+    keeper = Keeper(Ground(outfit, 20 * 60), driven(outfit, OFF))
+    new = Shelter(Inserter(keeper, random.Random(1))).sheltered(keeper.empty(), 0)
+
+    assert 0 == new.progress[0].uncovered < keeper.empty().progress[0].uncovered
+    assert 7 * 4 == sum(visit.stop.blocks for visit in new.visits[0])
+    assert keeper.stores.blocks_left(new.days) > 0

@@ -5,15 +5,13 @@ from fractions import Fraction
 from itertools import accumulate
 
 from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import BEYOND_DAYS
 from runplanner.season.search.insert import Inserter
 from runplanner.season.standing.state import State
 from runplanner.visits.stop import Stop
 
 MOST_FURTHER = 6
 """Further blocks for one colony; fondant for longer than that is a campaign of its own."""
-BEYOND_MIN = 2 * DAY_MIN
-"""Colonies that no syrup comes to should last so long past the last day, so that whoever reads
-of them on its evening can still plan again and drive (guessed)."""
 
 
 class Shelter:
@@ -78,7 +76,7 @@ class Shelter:
 
         Or before it; by a further block for each of them all of them last longer.
         """
-        until = self.season.n_days * DAY_MIN + BEYOND_MIN
+        until = (self.season.n_days + BEYOND_DAYS) * DAY_MIN
         return sum(count for ends_min, count in state.progress[yard].waiting if ends_min < until)
 
     def _given(self, state: State, stop: Stop, day: int) -> Iterator[State]:
