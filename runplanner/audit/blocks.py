@@ -63,7 +63,7 @@ def _wanted(book: Book, yard: Yard, turn: int) -> tuple[int, int]:
 
 
 def further_blocks(book: Book) -> Breaches:
-    """Blocks without a take-off: nothing else at that stop, one each, to colonies that wait.
+    """Blocks without a take-off: nothing else at that stop, as many each, to who waits.
 
     Strict reading of "a later visit with blocks only": the stop has no other job.
     """
@@ -94,4 +94,4 @@ def _further(book: Book, yard: Yard, lot: Lot) -> Breaches:
             ),
             allowed,
         )
-    yield from _pieces([lot], 1)
+    yield from _pieces([lot], max(1, lot.action.pieces // max(1, lot.action.colonies)))

@@ -141,19 +141,28 @@ def _taken_off(book: Book, stop: Stop, off: int) -> list[Waiting]:
     """
     blocked = min(off, sum(action.colonies for action in stop.did(Job.BLOCK)))
     stores = book.yards[stop.call.yard].stores_g or 0
-    fondant = book.outfit.rules.blocks * book.outfit.kit.block_g
+    least, most = (blocks * book.outfit.kit.block_g for blocks in _blocks_each(book.outfit, stop))
     start = stop.call.start_min
     both = (
         Waiting(off - blocked, stop, start, stores),
-        Waiting(blocked, stop, start, stores + fondant).with_fondant(book.outfit, start, fondant),
+        Waiting(blocked, stop, start, stores + least).with_fondant(book.outfit, start, most),
     )
     return [lot for lot in both if lot.colonies]
 
 
+def _blocks_each(outfit: Outfit, stop: Stop) -> tuple[int, int]:
+    """Return the blocks of a colony just off that got any: of one with least, and with most."""
+    off = sum(action.colonies for action in stop.did(Job.TAKE_OFF))
+    given = sum(action.pieces for action in stop.did(Job.BLOCK))
+    least = max(1, outfit.rules.blocks, given // max(1, off))
+    return least, max(least, ceil_div(given, max(1, off)))
+
+
 def _extend(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]:
-    """Give one further block to those whose cover ends first (of equals, the first off)."""
+    """Give further blocks to those whose cover ends first (of equals, the first off)."""
     wanted = sum(action.colonies for action in stop.did(Job.BLOCK))
-    start, block = stop.call.start_min, outfit.kit.block_g
+    given = sum(action.pieces for action in stop.did(Job.BLOCK))
+    start, fondant = stop.call.start_min, given // max(1, wanted) * outfit.kit.block_g
     for lot in sorted(waiting, key=lambda each: each.end_min(outfit)):
         taken = min(wanted, lot.colonies)
         if not taken:
@@ -161,11 +170,11 @@ def _extend(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]
         wanted -= taken
         end = lot.end_min(outfit)
         if start < end:
-            fuller = replace(lot, colonies=taken, grams=lot.grams + block)
+            fuller = replace(lot, colonies=taken, grams=lot.grams + fondant)
         else:
-            fuller = replace(lot, colonies=taken, from_min=start, grams=block)
+            fuller = replace(lot, colonies=taken, from_min=start, grams=fondant)
             yield Gap(taken, end, start, lot.stop, stop)
-        fuller = fuller.with_fondant(outfit, start, block)
+        fuller = fuller.with_fondant(outfit, start, fondant)
         spot = next(number for number, each in enumerate(waiting) if each is lot)
         rest = replace(lot, colonies=lot.colonies - taken)
         waiting[spot : spot + 1] = [fuller, rest] if rest.colonies else [fuller]

@@ -35,6 +35,7 @@ from runplanner.trips.pack import (
     without_honey,
 )
 from runplanner.trips.ride import LOAD
+from runplanner.visits.blocks import blocks_each
 from runplanner.visits.stop import Stop
 
 
@@ -193,7 +194,7 @@ def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
             )
         )
     if stop.blocks:
-        each = max(1, outfit.rules.blocks) if stop.off else 1
+        each = blocks_each(outfit.rules, stop.off, stop.blocks) if stop.off else stop.each
         found.append(Action(Job.BLOCK, stop.blocks // each, pieces=stop.blocks))
     if stop.fed:
         found.append(Action(Job.FEED, stop.fed, round=stop.round, ml=used.ml, feeders=used.feeders))

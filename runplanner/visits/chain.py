@@ -12,6 +12,7 @@ from typing import Self
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import CLOSED, Yard
+from runplanner.visits.blocks import blocks_each
 from runplanner.visits.boards import Boards
 from runplanner.visits.due import Due, taken
 from runplanner.visits.lot import Lot, serve, split
@@ -215,14 +216,18 @@ class Chain:
 
     def _wait(self, lot: Lot) -> None:
         """Queue colonies just off; of a driven visit only the last ones may have a block."""
-        each, queue = self.outfit.rules.blocks, self._waiting[0]
-        blocked = lot.visit.stop.blocks // each if each else 0
+        stop, queue = lot.visit.stop, self._waiting[0]
+        each = blocks_each(self.outfit.rules, stop.off, stop.blocks)
+        blocked = stop.blocks // each
         if lot.colonies:
             queue.append(lot)
-            self._put_on(lot, lot.visit, each if blocked else 0)
+        if lot.colonies and blocked:
+            # Where a driver had some over, a colony may have got one more.
+            lot.put_on(self.outfit, lot.from_min, max(each, -(-stop.blocks // stop.off)))
+            self._eaten_min = max(self._eaten_min, lot.eaten_min)
         if self._fact and 0 < blocked < lot.colonies:
             bare = split(queue, lot, lot.colonies - blocked)
-            self._give(bare, self.yard.stores_g or 0)
+            bare.live_on(self.outfit, self.yard.stores_g or 0, lot.visit.start_min)
             bare.eaten_min = 0
 
     def _left_behind(self, visit: Visit, before: int) -> Lot:
@@ -242,39 +247,30 @@ class Chain:
         spared = wanted > 0 and stop.blocks == 0
         may_be_spared = spared and rules.same_day_second_trip
         self._must(may_be_spared or stop.blocks == wanted, "not the blocks of these colonies")
-        each = rules.blocks if stop.blocks else 0
+        each = blocks_each(rules, stop.off, stop.blocks) if stop.blocks else 0
         waits = self.off - min(self.off, max(before, then))
         lot = Lot(waits, visit, spared=spared and not visit.fact)
-        self._give(lot, (self.yard.stores_g or 0) + each * self.outfit.kit.block_g)
+        grams = (self.yard.stores_g or 0) + each * self.outfit.kit.block_g
+        lot.live_on(self.outfit, grams, visit.start_min)
         return lot
 
     # Cover and feed
 
-    def _give(self, lot: Lot, grams: int, from_min: int | None = None) -> None:
-        lot.live_on(self.outfit, grams, lot.visit.start_min if from_min is None else from_min)
-
-    def _put_on(self, lot: Lot, visit: Visit, each: int) -> None:
-        lot.put_on(self.outfit, visit.start_min, each)
-        self._eaten_min = max(self._eaten_min, lot.eaten_min)
-
     def _block_again(self, visit: Visit) -> None:
-        """Give one further block to colonies that wait, those whose cover ends first."""
-        left, block_g, queue = visit.stop.blocks, self.outfit.kit.block_g, self._waiting[0]
+        """Give further blocks to colonies that wait, those whose cover ends first."""
+        each, left = visit.stop.each, visit.stop.blocks
         alone = not (visit.stop.boards or visit.stop.fed or visit.stop.strips)
         self._must(alone, "further blocks along with other jobs")
         self._must(self.yard.health not in CLOSED, "further blocks at a yard that is closed")
-        for lot in sorted(queue, key=lambda each: each.until_min):
-            count = min(left, lot.colonies)
+        for lot in sorted(self._waiting[0], key=lambda lot: lot.until_min):
+            count = min(left // each, lot.colonies)
             if not count:
                 break
             self._soon_enough(visit, lot, count)
-            left -= count
-            first = split(queue, lot, count)
-            if visit.start_min < first.until_min:
-                self._give(first, first.grams + block_g, first.from_min)
-            else:
-                self._give(first, block_g, visit.start_min)
-            self._put_on(first, visit, 1)
+            left -= count * each
+            first = split(self._waiting[0], lot, count)
+            first.get_more(self.outfit, visit.start_min, each)
+            self._eaten_min = max(self._eaten_min, first.eaten_min)
         self._must(not left, "further blocks to colonies that do not wait")
 
     def _soon_enough(self, visit: Visit, lot: Lot, colonies: int) -> None:

@@ -37,9 +37,15 @@ class Lot:
 
     def put_on(self, outfit: Outfit, at_min: int, blocks: int) -> None:
         """Reckon when fondant is eaten: what is put on beside some is begun after it."""
-        if blocks:
-            lasts = lasts_min(outfit, blocks * outfit.kit.block_g)
-            self.eaten_min = max(self.eaten_min, at_min) + lasts
+        lasts = lasts_min(outfit, blocks * outfit.kit.block_g)
+        self.eaten_min = max(self.eaten_min, at_min) + lasts
+
+    def get_more(self, outfit: Outfit, at_min: int, blocks: int) -> None:
+        """Get further blocks each; where nothing is left they live on those from now."""
+        bare = at_min >= self.until_min
+        had, since = (0, at_min) if bare else (self.grams, self.from_min)
+        self.live_on(outfit, had + blocks * outfit.kit.block_g, since)
+        self.put_on(outfit, at_min, blocks)
 
 
 def serve(queue: deque[Lot], wanted: int) -> int:

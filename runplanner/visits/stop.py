@@ -27,6 +27,7 @@ class Stop(NamedTuple):
         over: Boards lifted besides those of its colonies: they lie where colonies died.
         feeders: Feeders left with a later round, where those of the first have been fetched.
         to_min: Over by this minute, 0 for any; how it is planned, not a promise.
+        each: Further blocks for each colony that gets some.
     """
 
     yard: int
@@ -46,6 +47,7 @@ class Stop(NamedTuple):
     over: int = 0
     feeders: int = 0
     to_min: int = 0
+    each: int = 1
 
     def on(self, day: int) -> "Stop":
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
@@ -77,7 +79,7 @@ class Stop(NamedTuple):
     @property
     def idle(self) -> bool:
         """Tell whether nothing is done at the stop."""
-        return self == Stop(self.yard, from_min=self.from_min, to_min=self.to_min)
+        return self == Stop(self.yard, from_min=self.from_min, to_min=self.to_min, each=self.each)
 
 
 def unkept(promised: Sequence[Stop], stops: Sequence[Stop]) -> int:

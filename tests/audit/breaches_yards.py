@@ -190,7 +190,7 @@ COVER: Table = (
          "off", "yard1"),
     # Stores at the target: nothing to feed, nothing to bridge.
     Edge("blocks at take-off", plain, "outfit.yards.0.stores_g", 7_999, 8_000, "off", "yard1"),
-    Edge("further blocks", left_undone, "shifts.3.trips.0.calls.1.actions.0.pieces", 10, 20,
+    Edge("further blocks", left_undone, "shifts.3.trips.0.calls.1.actions.0.pieces", 10, 15,
          "block", "yard1"),
     Edge("further blocks", left_undone, "shifts.3.trips.0.calls.1.actions.0",
          Action(Job.BLOCK, 10, pieces=10), Action(Job.BLOCK, 11, pieces=11), "block", "yard1"),

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.audit.audit import audit
 from runplanner.audit.book import Book, open_book
 from runplanner.audit.cover import gaps
@@ -12,6 +14,7 @@ from tests.audit.plans import left_undone, plain, two_rounds
 from tests.audit.planted import edited
 from tests.audit.writing import BLOCK_10
 
+OFF = "shifts.2.trips.0.calls"
 BLOCK = "shifts.3.trips.0.calls.1.actions"
 
 
@@ -70,6 +73,32 @@ def test_further_blocks_go_to_those_whose_cover_ends_first() -> None:
 
     # 2,100 x 1,440 / 1,600 = 1,890 min: to 6,715; two blocks 3,780: to 8,605 of 8,640.
     assert [(4, 8_605, 8_640), (6, 6_715, 8_640)] == spans(open_book(use(plan, 1_600)))
+
+
+@pytest.mark.parametrize(
+    ("given", "spans_at_end"),
+    [(20, [(10, 8_605, 8_640)]), (19, [(10, 6_715, 8_640)]), (10, [(10, 6_715, 8_640)])],
+)
+def test_more_blocks_than_one_a_colony_last_longer(
+    given: int, spans_at_end: list[tuple[int, int, int]]
+) -> None:
+    """At 1,600 g a day two blocks last 3,780 min from 4,825, one 1,890; odd ones are not counted.
+
+    Two each may as well come at a driven stop for blocks alone, beside none at the take-off.
+    """
+    here = edited(left_undone(), {BLOCK: (), f"{OFF}.1.actions.1.pieces": given})
+    plan = use(here, 1_600)
+    assert spans_at_end == spans(open_book(plan))
+
+    later = {
+        f"{OFF}.1.actions": lambda jobs: jobs[:1],
+        "shifts.3.trips.0.driven": True,
+        f"{BLOCK}.0.pieces": given,
+    }
+    book = open_book(use(edited(left_undone(), later), 1_600))
+    # none from 4,825 on; 6,265 + 3,780 is beyond the end, 6,265 + 1,890 is 8,155
+    short = [(10, 8_155, 8_640)] if given < 20 else []
+    assert [(10, 4_825, 6_265), *short] == spans(book)
 
 
 def test_partly_fed_lots_keep_the_rest_waiting() -> None:

@@ -355,6 +355,35 @@ def test_boards_come_back_with_the_colonies() -> None:
     assert 14 == off.boards_off == call_at(facts.plan, MILL, "mill").after.boards
 
 
+@pytest.mark.parametrize(("blocks", "colonies"), [(5, 5), (10, 10), (15, 10), (20, 10), (30, 10)])
+def test_blocks_beyond_one_a_colony_are_given_to_the_same_colonies(
+    blocks: int, colonies: int
+) -> None:
+    """Ten come off: no more than ten can have got blocks, however many were given."""
+    facts = counted(BOTH, f"Fernbank: 10 colonies {blocks} blocks")
+
+    given = did(facts, BOTH, "fernbank")[Job.BLOCK]
+    assert Action(Job.BLOCK, colonies, pieces=blocks) == given
+
+
+@pytest.mark.parametrize(("blocks", "colonies"), [(4, 4), (8, 8), (16, 8), (9, 9), (24, 8)])
+def test_further_blocks_told_are_shared_by_those_planned_for(blocks: int, colonies: int) -> None:
+    """Eight of ten were to get one each: twice as many are two each, nine go to nine colonies."""
+    plan = running_plan()
+    last = plan.shifts[1]
+    trip = last.trips[0]
+    again = (Action(Job.BLOCK, 8, pieces=8),)
+    calls = tuple(
+        replace(call, yard="fernbank", actions=again) if call.yard else call for call in trip.calls
+    )
+    late = replace(last, trips=(replace(trip, calls=calls),))
+    other = replace(plan, shifts=(plan.shifts[0], late))
+    facts = put_in(f"done {MILL} Fernbank: {blocks} blocks", now=at(last.end_min), plan=other)
+
+    given = did(facts, MILL, "fernbank")[Job.BLOCK]
+    assert Action(Job.BLOCK, colonies, pieces=blocks) == given
+
+
 def test_nothing_done() -> None:
     """A stop that was not reached did nothing, and nothing of it was spun."""
     facts = counted(BOTH, "Fernbank: nothing", "Creek Mouth: 10 colonies 15 boxes")

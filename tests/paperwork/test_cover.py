@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Health
@@ -210,6 +211,27 @@ def test_nobody_is_told_to_feed_beside_strips_that_forbid_it(ban: int, then: str
     first, second = at_risk(plan)
     assert first.endswith(f"syrup: no syrup planned; {then}")
     assert second.endswith("; after the last day: feed them by then, or give a block")
+
+
+@pytest.mark.parametrize(("given", "each"), [(20, 2), (19, 1)])
+def test_more_blocks_than_one_a_colony_count_where_each_got_as_many(given: int, each: int) -> None:
+    """Ten come off beside 20 blocks or 19, at once or later; odd ones are not counted.
+
+    Two each of those last from minute 395 of day 1 on, as without stores nothing was left.
+    """
+    outfit = an_outfit([(10, 0), (14, 0)])
+    blocks = Action(Job.BLOCK, 10, pieces=given)
+    here = planned(outfit, (0, (Stop(1, 60, (take_off(10, 15), blocks)),)))
+    bare = (Stop(1, 60, (take_off(10, 15),)),)
+    later = planned(outfit, (0, bare), (1, (Stop(1, 30, (blocks,)),)))
+
+    assert [(10, each, 395 + each * ONE_BLOCK)] == [
+        (one.colonies, one.blocks, one.ends_min) for one in covers(here)
+    ]
+    (then,) = covers(replace(later, now_min=2 * DAY_MIN))
+    assert (10, each, DAY_MIN + 395 + each * ONE_BLOCK) == (
+        then.colonies, then.blocks, then.ends_min,
+    )  # fmt: skip
 
 
 def test_colonies_that_died_since_do_not_wait() -> None:

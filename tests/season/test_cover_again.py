@@ -120,6 +120,16 @@ def test_a_second_block_saves_colonies_that_cannot_be_fed() -> None:
     assert all("frost" in " ".join(undone.why) for undone in plan.undone)
 
 
+def test_two_blocks_each_that_a_driver_gave_need_no_third() -> None:
+    """No syrup comes any more: two each at the take-off last beyond the last day, as counted."""
+    lines = [f"done off Yard {n}: 10 colonies 15 boxes 20 blocks" for n in (1, 2)]
+    plan = again(*lines, "shut all 2 Mar - 8 Mar for syrup", "blocks left 0")
+
+    assert Tally(0, 0, FED_STORES, 0) == plan.tally
+    assert {} == further(plan)
+    assert all(" run out Tue 9 Mar " in line for line in at_risk(plan))
+
+
 @pytest.mark.parametrize(
     ("owned", "given", "ends"),
     [

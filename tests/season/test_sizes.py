@@ -127,6 +127,7 @@ def test_blocks_are_those_of_colonies_that_are_off_and_not_fed() -> None:
 
     assert Stop(0, off=2, boxes=4, blocks=2 * each) == left
     assert Stop(0, blocks=8) == sizes.promised(Stop(0, blocks=10))
+    assert Stop(0, blocks=16, each=2) == sizes.promised(Stop(0, blocks=20, each=2))
     assert Stop(0, round=1, fed=5) == sizes.promised(Stop(0, round=1, fed=5))
     assert Stop(0, blocks=3) == sizes.promised(Stop(0, blocks=5))
     assert Stop(0, round=1, fed=3) == sizes.promised(Stop(0, round=1, fed=5))

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Health
 from runplanner.visits.chain import ChainBrokenError
 from runplanner.visits.stop import Stop, Visit
@@ -265,6 +266,19 @@ def test_further_blocks_go_to_those_whose_cover_ends_first() -> None:
         read(*lots, at(6, 13, ROUND_1))
 
 
+def test_further_blocks_may_be_several_for_each_colony() -> None:
+    """Two more on day 3 for four of ten: cover until day 14, 0:24; six end on day 5, 14:48."""
+    more = at(3, 10, Stop(0, blocks=8, each=2))
+    days = ((5, 14 * 60 + 48, 6), (14, 24, 4))
+
+    read_on = read(at(1, 10, OFF), more)
+    assert {(day * DAY_MIN + minute, number) for day, minute, number in days} == set(
+        read_on.waiting
+    )
+    with pytest.raises(ChainBrokenError, match="colonies that do not wait"):
+        read(at(1, 10, OFF), at(3, 10, Stop(0, blocks=9, each=2)))
+
+
 def test_no_more_further_blocks_than_there_are() -> None:
     """Four blocks for the four of day 1 leave the six of day 2 with one each."""
     lots = (at(1, 8, off(4)), at(2, 8, off(6, 4)), at(3, 8, Stop(0, blocks=4)))
@@ -336,6 +350,31 @@ def test_a_fact_that_came_too_late_is_counted_not_refused() -> None:
     chain = read(at(1, 10, OFF, fact=True), late)
 
     assert (10 * 2, 10) == (chain.uncovered, chain.fed[1])
+
+
+def test_more_blocks_than_one_a_colony_last_longer_once_they_are_given() -> None:
+    """Two each on day 1, 10:00, last until day 9, 19:36; of fifteen the odd five are not counted.
+
+    So do two each of twenty given minutes later to those that have none yet.
+    """
+    driven = at(1, 10, OFF._replace(blocks=20), fact=True)
+    odd = at(1, 10, OFF._replace(blocks=15), fact=True)
+    later = (at(1, 10, BARE, fact=True), at(1, 10.1, Stop(0, blocks=20, each=2), fact=True))
+
+    assert 0 == read(driven, at(9, 19.5, ROUND_1)).uncovered
+    assert 10 == read(driven, at(9, 19.7, ROUND_1)).uncovered
+    assert ((5 * DAY_MIN + 14 * 60 + 48, 10),) == read(odd).waiting
+    assert ((9 * DAY_MIN + 19 * 60 + 42, 10),) == read(*later).waiting
+
+
+def test_blocks_over_after_a_take_off_are_eaten_before_strips_that_forbid_feed() -> None:
+    """Fifteen for ten: five may have got two, which are eaten on day 9, 19:36."""
+    banned = replace(OUTFIT, strips=replace(OUTFIT.strips, no_feed_days=1))
+    odd = at(1, 10, OFF._replace(blocks=15), fact=True)
+
+    assert 9 == read(odd, at(9, 19.7, STRIPS), outfit=banned).strips_day
+    with pytest.raises(ChainBrokenError, match="the last block is eaten"):
+        read(odd, at(9, 19.5, STRIPS), outfit=banned)
 
 
 def test_a_block_after_a_gap_starts_anew() -> None:

@@ -12,6 +12,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Yard
 from runplanner.phrase import Number, Phrase, counted, joined, phrase
 from runplanner.scenario.faults import Refusal
+from runplanner.visits.blocks import blocks_each
 
 _ORDER: Final = (
     Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.FEEDERS,
@@ -74,7 +75,7 @@ def _done(
         *_wet(yard, planned, counts),
         _feeders_off(planned, counts),
         _boards(planned, counts),
-        _blocks(outfit, planned, counts),
+        _blocks(outfit, yard, planned, counts),
         _fed(outfit, yard, planned, counts, short=short),
         _strips(outfit, yard, planned, counts, short=short),
     ]
@@ -121,11 +122,21 @@ def _boards(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
     return replace(action, colonies=put_on, pieces=put_on)
 
 
-def _blocks(outfit: Outfit, planned: Mapping[Job, Action], counts: Counts) -> Action | None:
-    action, off = planned.get(Job.BLOCK), planned.get(Job.TAKE_OFF)
-    each = (outfit.rules.blocks if off is not None else 1) or 1
+def _blocks(
+    outfit: Outfit, yard: Yard, planned: Mapping[Job, Action], counts: Counts
+) -> Action | None:
+    """Return the blocks given; where there were more than one a colony, each got more."""
+    action, take_off = planned.get(Job.BLOCK), planned.get(Job.TAKE_OFF)
     if "blocks" in counts:
-        return Action(Job.BLOCK, counts["blocks"] // each, pieces=counts["blocks"])
+        given = counts["blocks"]
+        off = counts.get("colonies", take_off.colonies) if take_off is not None else 0
+        if off:
+            got = min(off, given // blocks_each(outfit.rules, off, given))
+        elif action is not None and given and given % max(1, action.colonies) == 0:
+            got = action.colonies
+        else:
+            got = min(given, yard.colonies)
+        return Action(Job.BLOCK, got, pieces=given)
     if action is None:
         return None
     colonies = counts.get("colonies", action.colonies)

@@ -15,6 +15,7 @@ from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
+from runplanner.visits.blocks import blocks_each
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,17 +180,26 @@ def _hungry(colonies: list[Colony]) -> list[Colony]:
 def _give(plan: Plan, hungry: list[Colony], call: Call, action: Action) -> None:
     """Put blocks on: on the last ones condensed at this stop, else where cover ends first."""
     outfit, start = plan.outfit, call.start_min
-    condensed = [one for one in hungry if one.off_min == start][::-1]
-    first = condensed or sorted(hungry, key=lambda one: one.eaten_min(outfit))
-    each = action.pieces // action.colonies
+    off = sum(one.colonies for one in call.actions if one.job is Job.TAKE_OFF)
+    if off:
+        each = blocks_each(outfit.rules, off, action.pieces)
+        first = [one for one in hungry if one.off_min == start][::-1]
+    else:
+        each = action.pieces // action.colonies
+        first = sorted(hungry, key=lambda one: one.eaten_min(outfit))
     for one in first[: action.colonies]:
-        eaten = one.eaten_min(outfit)
-        if one.off_min != start and start >= eaten:
-            if one.bare_min is None and start > plan.now_min:
-                one.bare_min = eaten
-            one.from_min, one.grams = start, 0
-        one.blocks += each
-        one.grams += each * outfit.kit.block_g
+        _put_on(plan, one, start, each)
+
+
+def _put_on(plan: Plan, one: Colony, start: int, blocks: int) -> None:
+    """Put blocks on a colony; where it has nothing left it lives on from now."""
+    outfit, eaten = plan.outfit, one.eaten_min(plan.outfit)
+    if one.off_min != start and start >= eaten:
+        if one.bare_min is None and start > plan.now_min:
+            one.bare_min = eaten
+        one.from_min, one.grams = start, 0
+    one.blocks += blocks
+    one.grams += blocks * outfit.kit.block_g
 
 
 def _groups(outfit: Outfit, yard: Yard, colonies: list[Colony]) -> list[Cover]:

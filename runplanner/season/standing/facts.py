@@ -227,7 +227,8 @@ def _stop(yard: int, actions: Iterable[Action]) -> Stop:
                 over=max(0, action.boards_off - action.colonies),
             )
         elif action.job is Job.BLOCK:
-            stop = stop._replace(blocks=action.pieces)
+            further = 1 if stop.off else action.pieces // max(1, action.colonies)
+            stop = stop._replace(blocks=action.pieces, each=max(1, further))
         elif action.job is Job.FEED:
             again = action.feeders if action.round > 1 else 0
             stop = stop._replace(round=action.round, fed=action.colonies, feeders=again)

@@ -83,7 +83,8 @@ class Sizes:
         """Return the blocks of those taken off and not fed, or further ones for each at most."""
         done, colonies = self._done[stop.yard], self._outfit.yards[stop.yard].colonies
         if not stop.off:
-            return min(stop.blocks, max(0, min(done.off, colonies) - done.fed[1]))
+            wait = max(0, min(done.off, colonies) - done.fed[1])
+            return min(stop.blocks // stop.each, wait) * stop.each
         fed = done.fed[1] + (sized.fed if sized.round == 1 else 0)
         bare = max(0, min(done.off + sized.off - fed, sized.off))
         return bare * self._outfit.rules.blocks if stop.blocks else 0
