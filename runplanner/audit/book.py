@@ -62,6 +62,7 @@ class Stop:
 
     ``ahead`` when it has not begun, nor been counted.  ``still_on`` when it is ahead, or has
     begun and is neither over, left nor counted: its driver goes by the margins printed for it.
+    ``goes_on`` when it is a further call of the stop before it: its truck has not left the yard.
     """
 
     shift: Shift
@@ -74,6 +75,7 @@ class Stop:
     after: Cargo
     ahead: bool
     still_on: bool
+    goes_on: bool
 
     def breach(self, said: Phrase, allowed: Phrase) -> Breach:
         """Return a breach at this call."""
@@ -182,7 +184,7 @@ def _run(plan: Plan, yards: Mapping[str, Yard], shift: Shift) -> Run:
     here, ready = outfit.home.place, shift.start_min
     trips = []
     for trip in shift.trips:
-        stops = []
+        stops: list[Stop] = []
         aboard = NOTHING
         for call, after in zip(trip.calls, cargo_after(outfit, trip), strict=True):
             leg = _leg(outfit, rig, ready, here, call.place)
@@ -190,11 +192,17 @@ def _run(plan: Plan, yards: Mapping[str, Yard], shift: Shift) -> Run:
             ahead = uncounted and to_come(plan, call.start_min)
             still_on = uncounted and not call.turned_min and to_come(plan, call.end_min)
             yard = yards.get(call.yard)
-            stop = Stop(shift, rig, trip, call, leg, yard, aboard, after, ahead, still_on)
+            goes_on = bool(stops) and _goes_on(call, stops[-1].call)
+            stop = Stop(shift, rig, trip, call, leg, yard, aboard, after, ahead, still_on, goes_on)
             stops.append(stop)
             here, ready, aboard = call.place, call.leave_min, after
         trips.append(tuple(stops))
     return Run(shift, rig, tuple(trips), _leg(outfit, rig, ready, here, outfit.home.place))
+
+
+def _goes_on(call: Call, before: Call) -> bool:
+    here = call.yard, call.place, call.arrive_min
+    return bool(call.yard) and here == (before.yard, before.place, before.leave_min)
 
 
 def _rig(outfit: Outfit, shift: Shift) -> Rig:

@@ -32,6 +32,9 @@ def _unloaded(stop: Stop) -> int:
 
 def _yard_min(outfit: Outfit, stop: Stop, yard: Yard) -> int:
     seconds = sum(_person_s(outfit, yard, action) for action in stop.call.actions)
+    if stop.goes_on:
+        # Gate, suits, smoker and washing down are the stop's, and its first call has them.
+        return ceil_div(seconds, 60 * stop.rig.crew)
     wash = outfit.pace.wash_min if closed(yard) else 0
     return outfit.pace.setup_min + ceil_div(seconds, 60 * stop.rig.crew) + wash
 

@@ -25,7 +25,7 @@ class Pace:
     Work at a stop takes ``setup_min`` plus the person-seconds shared by the crew.
 
     Args:
-        setup_min: Minutes for each stop, whatever the crew (gate, suits, smoker).
+        setup_min: Minutes for each stop, whatever the crew and its calls (gate, suits, smoker).
         inspect_s: Inspect and condense, each colony.
         box_s: Clear, lift and load one honey box, by clearing method.
         left_in_permille: Boxes in which bees remain under boards and want brushing.

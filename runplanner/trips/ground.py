@@ -338,8 +338,12 @@ class Ground:
         return self.task(stop).work_s
 
     def stop_min(self, stop: Stop, crew: int) -> int:
-        """Return the minutes a stop takes a crew."""
-        return self.fixed_min[stop.yard] + -(-self.task(stop).work_s // (60 * crew))
+        """Return the minutes a stop takes a crew that has driven there."""
+        return self.fixed_min[stop.yard] + self.going_on_min(stop, crew)
+
+    def going_on_min(self, stop: Stop, crew: int) -> int:
+        """Return the minutes of its work alone: no set-up after another call of its yard."""
+        return -(-self.task(stop).work_s // (60 * crew))
 
     def stop_spans(self, stop: Stop, day: int) -> tuple[Span, ...]:
         """Return the hours in which a stop may lie on a day."""

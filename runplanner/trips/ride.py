@@ -74,7 +74,9 @@ def _stays(ground: Ground, way: Way, trip: Trip, packed: Packed) -> Iterator[_St
     yield _Stay((LOAD, store), _load_min(ground, packed, crew), ground.store_spans[day], 0)
     for number, stop in enumerate(trip):
         task, here = ground.task(stop), (number, ground.place(stop.yard, day))
-        yield _Stay(here, ground.stop_min(stop, crew), task.spans[day], task.settled[day])
+        goes_on = number > 0 and trip[number - 1].yard == stop.yard
+        minutes = ground.going_on_min(stop, crew) if goes_on else ground.stop_min(stop, crew)
+        yield _Stay(here, minutes, task.spans[day], task.settled[day])
     last, kit = packed.legs[-1], ground.kit_home(day, ground.truck_index[way.hauler], trip)
     for one in unloadings(last.boxes, last.brood + last.wet, kit=kit, apart=store != house):
         kind = BOTH if one.house and one.store else HONEY if one.house else STORE

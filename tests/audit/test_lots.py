@@ -1,9 +1,17 @@
+"""Lots of a yard, and what calls of one stop share."""
+
 from typing import Any, cast
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from runplanner.audit.book import open_book
+from runplanner.audit.hours import work_times
 from runplanner.audit.lots import Lot, pairs
+from runplanner.phrase import phrase
+from tests.audit.plans import plain
+from tests.audit.planted import edited
 
 
 def lot(colonies: int, turn: int) -> Lot:
@@ -46,3 +54,19 @@ def test_pairs_are_the_colonies_one_by_one(first: list[int], then: list[int]) ->
     ]
 
     assert one_by_one == found
+
+
+@pytest.mark.parametrize(
+    ("arrive", "end", "needed"), [(530, 570, ()), (530, 569, (40,)), (534, 574, (50,))]
+)
+def test_a_stop_is_set_up_for_once(arrive: int, end: int, needed: tuple[int, ...]) -> None:
+    """A further call of it wants the 40 minutes of its work; one driven to also 10 to set up."""
+    calls, one = "shifts.0.trips.0.calls", plain().shifts[0].trips[0].calls[1]
+    told = edited(plain(), {
+        f"{calls}.2.yard": one.yard, f"{calls}.2.place": one.place,
+        f"{calls}.2.arrive_min": arrive, f"{calls}.2.start_min": arrive,
+        f"{calls}.2.end_min": end, f"{calls}.2.leave_min": end,
+    })  # fmt: skip
+
+    found = [breach.allowed for breach in work_times(open_book(told)) if breach.yard]
+    assert [phrase("{least} or more", least=least) for least in needed] == found

@@ -193,7 +193,9 @@ class DaysOut:
         costs = []
         for crew in range(1, self.truck.seats + 1):
             work = pace.load_min + pace.unload_min
-            work += sum(pace.setup_min + up(self.clock.seconds(v), 60 * crew) for v in visits)
+            # Calls of one yard may be one stop.
+            work += pace.setup_min * len({v.yard for v in visits})
+            work += sum(up(self.clock.seconds(v), 60 * crew) for v in visits)
             costs.append((minutes + work) * crew * outfit.prices.hour_cents * 1000 // 60)
         running = self._shortest(there, 1) * self.truck.km_cents + self.truck.day_cents * 1000
         return min(costs) + running

@@ -145,11 +145,16 @@ class Clock:
         """Place, visit, minutes whoever works, and person-seconds of every call of a trip."""
         outfit, pace = self.outfit, self.outfit.pace
         found: list[tuple[int, Visit | None, int, int]] = []
+        here = ""
         for kind, place, visit in stations(outfit, trip, day):
             if visit is not None:
                 held = outfit.yard(visit.yard).health in {Health.SUSPECT, Health.STANDSTILL}
-                wash = pace.wash_min if held else 0
-                found.append((place, visit, pace.setup_min + wash, self.seconds(visit)))
+                # A further call of the yard it stands at needs no gate, suits and smoker again.
+                fixed = pace.setup_min + (pace.wash_min if held else 0)
+                found.append(
+                    (place, visit, 0 if visit.yard == here else fixed, self.seconds(visit))
+                )
+                here = visit.yard
             elif kind is CallKind.LOAD:
                 found.append(
                     (place, None, pace.load_min + up(total(trip, "ml"), pace.pump_ml_per_min), 0)

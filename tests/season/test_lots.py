@@ -96,7 +96,7 @@ def test_three_lots_become_two_where_two_will_do() -> None:
 
 
 def test_two_equal_lots_of_one_trip_become_one() -> None:
-    """Two calls in a row of four colonies each: the setting up of the second is spared."""
+    """Two calls in a row of four colonies each: one is left of them."""
     keeper = Keeper(Ground(_big()))
     half, last = _lot(0, 4), _lot(8, COLONIES)
     assert half == _lot(4, 8)

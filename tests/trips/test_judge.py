@@ -51,6 +51,19 @@ def test_a_day_of_one_trip() -> None:
     assert ((455,), (554,)) == (judged.load_at, judged.back_at)
 
 
+def test_a_further_call_of_a_stop_is_not_set_up_for_again() -> None:
+    """Four and six colonies off on end take 50 minutes, as ten do; a yard between makes it 80."""
+    facts = ground(*numbered(2))
+    four, six = off(facts, 0, 4), off(facts, 0, 6, before=4)
+    on_end = sure(judge(facts, (four, six)))
+    parted = sure(judge(facts, (four, Stop(1, strips=True), six)))
+
+    # 4 x 240 + 6 x 120 = 1,680 s / 120 = 14 min and 10; 6 x 240 + 9 x 120 = 2,520 s: 21 min
+    assert [(480, 504), (504, 525)] == [visit[:2] for visit in on_end.visits]
+    assert [24, 31] == [visit.end_min - visit.start_min for visit in parted.visits[::2]]
+    assert (False, True) == tuple(visit.goes_on for visit in on_end.visits)
+
+
 def test_what_a_day_costs() -> None:
     """20 km x 60, 4,000 for the day, 99 min x 2 x 3,000 / 60, 10 blocks x 400 cents."""
     # 1,200 + 4,000 + 9,900 + 4,000 cents

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
@@ -61,6 +62,24 @@ def given_min(shift: Shift, call: Call) -> int:
     return call.end_min - call.start_min - breaks
 
 
+def set_up_min(outfit: Outfit, yard_id: str) -> int:
+    """Return the minutes that a stop takes whatever is done; washing down counts with them."""
+    closed = outfit.yard(yard_id).health in CLOSED
+    return outfit.pace.setup_min + (outfit.pace.wash_min if closed else 0)
+
+
+def went_on(shift: Shift, call: Call) -> bool:
+    """Tell whether a call was to follow another at its yard, which set up for both.
+
+    Where that has no minutes any more, this one has been given them.
+    """
+    pairs = (pair for trip in shift.trips for pair in pairwise(trip.calls))
+    return any(
+        one == call and one.goes_on(before) and before.start_min < before.end_min
+        for before, one in pairs
+    )
+
+
 def washed_min(outfit: Outfit, shift: Shift, call: Call) -> int:
     """Return the minutes that a call takes at a closed yard that is fed; 0 at all others."""
     if not call.actions or not call.yard or outfit.yard(call.yard).health not in CLOSED:
@@ -71,7 +90,8 @@ def washed_min(outfit: Outfit, shift: Shift, call: Call) -> int:
         (one.pieces if one.job is Job.BLOCK else one.colonies) * each.get(one.job, 0)
         for one in call.actions
     )
-    return pace.setup_min - (-seconds // (60 * len(shift.crew))) + pace.wash_min
+    fixed = 0 if went_on(shift, call) else set_up_min(outfit, call.yard)
+    return fixed - (-seconds // (60 * len(shift.crew)))
 
 
 def work_min(outfit: Outfit, shift: Shift, call: Call) -> int:

@@ -4,10 +4,18 @@ It is the clock that plans go by, taken up where the day stands; what differs is
 """
 
 import itertools
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from runplanner.changes.road.calls import brought, call_spans, serving, settled_min, work_min
+from runplanner.changes.road.calls import (
+    brought,
+    call_spans,
+    serving,
+    set_up_min,
+    settled_min,
+    went_on,
+    work_min,
+)
 from runplanner.changes.road.day_limits import see_day
 from runplanner.daybook.trip import Call, CallKind, Shift
 from runplanner.days import DAY_MIN, NEVER, Span, clock
@@ -64,6 +72,20 @@ class Rest:
         begun = self.shift.trips[self.at].calls[self.begun - 1].leave_min
         breaks = tuple(one for one in self.shift.breaks if one.start_min >= begun)
         return work_min(self.outfit, replace(self.shift, breaks=breaks), call)
+
+    def worked(self, here: Call, rest: Iterable[Call]) -> Iterator[tuple[Call, int]]:
+        """Yield stops after the one ``here`` with their minutes, none where nothing is to do.
+
+        One that another was to set up for does it by itself where that has nothing to do, or is
+        not the one before it.
+        """
+        set_up = here.yard
+        for call in rest:
+            alone = call.yard != set_up and went_on(self.shift, call)
+            more = set_up_min(self.outfit, call.yard) if alone else 0
+            yield call, self.work_min(call) + more if call.actions else 0
+            if call.actions or call.yard != set_up:
+                set_up = call.yard if call.actions else ""
 
     def over_at(self, minute: int, *, whole: bool) -> Call:
         """Return the last call begun, over at a minute; if it runs late, with the breaks then due.

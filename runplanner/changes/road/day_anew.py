@@ -286,7 +286,7 @@ def _driven(
     calls: Sequence[Call] = (*trip.calls[:-1], _unloaded(draft, out))
     if done[-1].kind is not CallKind.UNLOAD:
         crew, stops = len(out.shift.crew), (*done, *rest)
-        ways = [(call, clockwork.work_min(call) if call.actions else 0) for call in rest]
+        ways = [*clockwork.worked(done[-1], rest)]
         ways += unloads(draft.outfit, trip, stops, crew)
         calls = clockwork.drive(ways, strict=strict)
     later, in_time = _later(draft, out) if onward else Later(), True

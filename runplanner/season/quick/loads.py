@@ -4,6 +4,7 @@ Loads are masses alone, and decks are filled by parts.
 """
 
 from collections.abc import Collection, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from runplanner.season.quick.clock import Node
@@ -43,6 +44,8 @@ class Loads:
         outfit, haul, day = ground.outfit, ground.haulers[way.hauler], way.day
         self.facts = facts
         self._yards = [stop.yard for stop in stops]
+        self._twice = len(set(self._yards)) < len(self._yards)
+        self._fixed = [ground.fixed_min[yard] for yard in self._yards]
         self.work = [ground.stop_min(stop, haul.crew) for stop in stops]
         self.nodes: list[Node] = [
             (fact.place, work, fact.spans, fact.settled)
@@ -102,8 +105,18 @@ class Loads:
         if spare is None or deck > FULL or self._too_early(trip):
             return None
         loading = (self._store, self._load_min(ml), self._store_spans, ready)
-        nodes = (loading, *[self.nodes[i] for i in trip], *self._ends(trip))
+        nodes = (loading, *self._calls(trip), *self._ends(trip))
         return Laid(nodes, spare, deck, sum(node[1] for node in nodes))
+
+    def _calls(self, trip: tuple[int, ...]) -> list[Node]:
+        """Return the calls at yards; several on end of one yard are set up for once."""
+        nodes = [self.nodes[i] for i in trip]
+        if self._twice:
+            for at, (before, i) in enumerate(pairwise(trip), 1):
+                if self._yards[before] == self._yards[i]:
+                    place, work, spans, settled = nodes[at]
+                    nodes[at] = (place, work - self._fixed[i], spans, settled)
+        return nodes
 
     def _too_early(self, trip: tuple[int, ...]) -> bool:
         """Tell whether a yard that must be the last of its trip comes before another."""
