@@ -10,7 +10,7 @@ from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing
 from runplanner.season.search.improve import Improver
-from runplanner.season.search.tidy import boards_together, strips_sooner, tidied
+from runplanner.season.search.tidy import blocks_together, boards_together, strips_sooner, tidied
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Standing, State
 from runplanner.trips.day import Day
@@ -100,6 +100,51 @@ def test_boards_of_one_trip_go_on_at_one_stop(first: int) -> None:
     assert state.score == new.score
     assert [4] == laid(tidied(keeper, state))
     assert new.days.keys() == state.days.keys()
+
+
+def hungry_long(*counts: int) -> tuple[Keeper, State]:
+    """Four off on day 0, no hour for syrup in 17 days; so many further blocks, by stops of day 2.
+
+    A block lasts 4.2 days.
+    """
+    outfit = tiny([(10, 0)], [four(1, 17, feed_spans=())], 17)
+    keeper = Keeper(Ground(outfit))
+    again = tuple(Stop(0, blocks=count) for count in counts)
+    days = {(0, 0): Day(0, 0, ((OFF,),)), (2, 0): Day(2, 0, (again,))}
+    state = keeper.replace_all(keeper.empty(), days)
+    assert state is not None
+    return keeper, state
+
+
+@pytest.mark.parametrize(
+    ("counts", "joined"),
+    [
+        ((4, 4, 4), [Stop(0, blocks=12, each=3)]),
+        ((2, 2), [Stop(0, blocks=4)]),
+        ((4, 2), [Stop(0, blocks=4), Stop(0, blocks=2)]),
+    ],
+)
+def test_further_blocks_of_one_trip_are_given_at_one_stop(
+    counts: tuple[int, ...], joined: list[Stop]
+) -> None:
+    """Three for each colony, or two for either half; four and two are no whole number for each."""
+    keeper, state = hungry_long(*counts)
+    new = blocks_together(keeper, state, 0)
+
+    assert joined == [one.stop for one in new.visits[0] if one.stop.further]
+    assert joined == [one.stop for one in tidied(keeper, state).visits[0] if one.stop.further]
+    assert state.progress[0].uncovered == new.progress[0].uncovered
+    spared = len(counts) - len(joined)
+    assert 500_000 * spared == state.score.milli_cents - new.score.milli_cents
+
+
+def test_no_more_of_several_blocks_are_given_than_are_wanted() -> None:
+    """Of four each on day 2 three last to the end, for 16.8 days in all."""
+    keeper, state = hungry_long(4, 4, 4, 4)
+    new = tidied(keeper, blocks_together(keeper, state, 0))
+
+    assert [(12, 3)] == [(v.stop.blocks, v.stop.each) for v in new.visits[0] if v.stop.further]
+    assert 0 == new.progress[0].uncovered
 
 
 def test_promised_boards_stay_where_a_moved_visit_is_dearer() -> None:

@@ -70,6 +70,8 @@ def _block(call: Call, action: Action) -> str:
     head = mark("Block on {colonies}: {blocks}")
     if further_block(call, action):
         head = mark("A further block on {colonies}: {blocks}")
+        if each > 1:
+            head = mark("Further blocks on {colonies}: {blocks}")
     return tr(head, colonies=colonies, blocks=blocks)
 
 

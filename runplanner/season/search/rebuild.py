@@ -9,6 +9,7 @@ from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.lots import evened
 from runplanner.season.search.shelter import Shelter
+from runplanner.season.search.tidy import blocks_together
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.worth import stated
@@ -95,7 +96,7 @@ class Rebuilder:
         self.inserter.noise = 0.0
         ends = [(min(one.waiting), yard) for yard, one in enumerate(state.progress) if one.waiting]
         for _, yard in sorted(ends):
-            state = self.shelter.tided_over(state, yard)
+            state = blocks_together(self.keeper, self.shelter.tided_over(state, yard), yard)
         return state
 
     def __call__(self, state: State) -> State:

@@ -3,7 +3,7 @@
 All of it is judged exactly, and nothing is taken that costs more or leaves more undone.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import permutations, product
 
 from runplanner.season.search.lots import evened
@@ -15,12 +15,13 @@ from runplanner.visits.stop import Stop, Visit
 
 
 def tidied(keeper: Keeper, state: State) -> State:
-    """Return the state without needless blocks and boards, its lots evened, strips in sooner."""
+    """Return the state without needless blocks, boards and stops, lots evened, strips sooner."""
     yards = range(len(state.visits))
     for yard in yards:
         state = without_needless_blocks(keeper, state, yard)
         state = without_needless_boards(keeper, state, yard)
         state = boards_together(keeper, state, yard)
+        state = blocks_together(keeper, state, yard)
     state = evened(keeper, state, yards)
     for yard in yards:
         state = strips_sooner(keeper, state, yard)
@@ -39,22 +40,29 @@ def without_needless_blocks(keeper: Keeper, state: State, yard: int) -> State:
 
 def _less_blocks(keeper: Keeper, state: State, yard: int) -> Iterator[State]:
     """Yield better states, in which a stop for further blocks is left out, or else gives fewer."""
-    for blocks, key, day, number, at in sorted(_fewer(state, yard), key=lambda one: one[0]):
-        stop = day.trips[number][at]._replace(blocks=blocks)
-        new = keeper.replace(state, key, with_stop(day, number, at, stop if blocks else None))
+    for stop, key, day, number, at in sorted(_fewer(state, yard), key=lambda one: one[0].blocks):
+        new = keeper.replace(state, key, with_stop(day, number, at, stop if stop.blocks else None))
         if new is not None and new.score < state.score:
             yield new
 
 
-def _fewer(state: State, yard: int) -> Iterator[tuple[int, Key, Day, int, int]]:
-    """Yield so many blocks and for which stop: a truck's day, as it is or soon, trip and number."""
+def _fewer(state: State, yard: int) -> Iterator[tuple[Stop, Key, Day, int, int]]:
+    """Yield stops with fewer blocks, and where: a truck's day, as it is or soon, trip, number."""
     again = (one for one in state.visits[yard] if one.stop.further and not one.fact)
     for key in dict.fromkeys((one.day, one.truck) for one in again):
         judged = state.days[key]
         for day, number in product((judged.day, _as_soon(judged)), range(len(judged.day.trips))):
             for at, stop in enumerate(day.trips[number]):
                 if stop.yard == yard and stop.further:
-                    yield from ((blocks, key, day, number, at) for blocks in range(stop.blocks))
+                    yield from ((less, key, day, number, at) for less in _with_less(stop))
+
+
+def _with_less(stop: Stop) -> Iterator[Stop]:
+    """Yield a stop for further blocks with fewer: for fewer colonies, or fewer for each."""
+    colonies = stop.blocks // stop.each
+    for each, count in product(range(1, stop.each + 1), range(colonies + 1)):
+        if count * each < stop.blocks:
+            yield stop._replace(blocks=count * each, each=each)
 
 
 def _as_soon(judged: Judged) -> Day:
@@ -101,26 +109,66 @@ def boards_together(keeper: Keeper, state: State, yard: int) -> State:
 
     The search puts them on for each take-off by itself, and comes to every stop as to a new one.
     """
-    while (new := next(_boards_joined(keeper, state, yard), None)) is not None:
+    return _together(keeper, state, yard, lambda stop: bool(stop.boards), _with_boards)
+
+
+def blocks_together(keeper: Keeper, state: State, yard: int) -> State:
+    """Let further blocks that one trip gives a yard be given at one stop, where it costs no more.
+
+    The search gives one at a time; three for each colony opened every hive three times.
+    """
+    return _together(keeper, state, yard, lambda stop: stop.further, _with_blocks)
+
+
+def _with_boards(to: Stop, off: Stop) -> Iterator[tuple[Stop, Stop]]:
+    """Yield a stop with another's boards as well, and what is left of that."""
+    yield to._replace(boards=to.boards + off.boards), off._replace(boards=0)
+
+
+def _with_blocks(to: Stop, off: Stop) -> Iterator[tuple[Stop, Stop]]:
+    """Yield a stop with another's further blocks as well: for more colonies, or for the same."""
+    both, gone = to.blocks + off.blocks, off._replace(blocks=0)
+    if to.each == off.each:
+        yield to._replace(blocks=both), gone
+    if to.blocks * off.each == off.blocks * to.each:
+        yield to._replace(blocks=both, each=to.each + off.each), gone
+
+
+def _together(
+    keeper: Keeper,
+    state: State,
+    yard: int,
+    wanted: Callable[[Stop], bool],
+    join: Callable[[Stop, Stop], Iterator[tuple[Stop, Stop]]],
+) -> State:
+    """Join stops of one trip that are wanted, two by two, as long as nothing is worse by it."""
+    while (new := next(_joined(keeper, state, yard, wanted, join), None)) is not None:
         state = new
     return state
 
 
-def _boards_joined(keeper: Keeper, state: State, yard: int) -> Iterator[State]:
-    """Yield states, none worse, in which a stop puts on another's boards besides its own."""
-    keys = dict.fromkeys((one.day, one.truck) for one in state.visits[yard] if one.stop.boards)
+def _joined(
+    keeper: Keeper,
+    state: State,
+    yard: int,
+    wanted: Callable[[Stop], bool],
+    join: Callable[[Stop, Stop], Iterator[tuple[Stop, Stop]]],
+) -> Iterator[State]:
+    """Yield states, none worse, in which a stop does the work of another besides its own."""
+    ahead = (one for one in state.visits[yard] if wanted(one.stop) and not one.fact)
+    keys = dict.fromkeys((one.day, one.truck) for one in ahead)
     for key in keys:
         day = state.days[key].day
         for number, trip in enumerate(day.trips):
-            laying = [at for at, stop in enumerate(trip) if stop.yard == yard and stop.boards]
-            for to, off in permutations(laying, 2):
-                stops = list(trip)
-                stops[to] = trip[to]._replace(boards=trip[to].boards + trip[off].boards)
-                stops[off] = trip[off]._replace(boards=0)
-                joined = tuple(stop for stop in stops if not stop.idle)
-                new = keeper.replace(state, key, with_trip(day, number, joined))
-                if new is not None and new.score <= state.score:
-                    yield new
+            mine = [at for at, stop in enumerate(trip) if stop.yard == yard and wanted(stop)]
+            for to, off in permutations(mine, 2):
+                for more, less in join(trip[to], trip[off]):
+                    stops = list(trip)
+                    stops[to], stops[off] = more, less
+                    joined = tuple(stop for stop in stops if not stop.idle)
+                    new = keeper.replace(state, key, with_trip(day, number, joined))
+                    if new is not None and new.score <= state.score:
+                        yield new
 
 
 def strips_sooner(keeper: Keeper, state: State, yard: int) -> State:
