@@ -16,14 +16,14 @@ from runplanner.phrase import counted, phrase
 
 
 def whose(book: Book) -> Breaches:
-    """Only yards meant to get wet boxes back do, all of their own at once, and once.
+    """Only yards meant to get wet boxes back do, all that came off there at once, and once.
 
     What is collected is all that stands there; a driver may have left some for the next visit.
     A truck that is out may have fewer aboard than then turned out to have come off, never more.
     """
     for yard in book.yards.values():
-        right = yard.boxes if yard.wet_back else 0
         for number, lot in enumerate(lots(book, yard.id, Job.WET_UP)):
+            right = _came_off(book, yard.id, lot.turn) if yard.wet_back else 0
             if lot.action.wet != right or number:
                 said = counted(
                     "{job}: {number} box in visit {visit} for it",
@@ -56,6 +56,12 @@ def whose(book: Book) -> Breaches:
                     job=word(lot.action.job),
                 )
                 yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
+
+
+def _came_off(book: Book, yard_id: str, turn: int) -> int:
+    """Return the full boxes taken off in a yard before a turn."""
+    offs = lots(book, yard_id, Job.TAKE_OFF)
+    return sum(lot.action.boxes for lot in offs if lot.turn < turn)
 
 
 def _standing(book: Book, yard_id: str, turn: int | None = None) -> int:

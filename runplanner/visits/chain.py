@@ -210,6 +210,7 @@ class Chain:
             self._must(not reason, reason)
             self.lacking += left if self.due.boards and not self._fact else 0
         self.off = after
+        self.wet.came_off += stop.boxes
         reason = self.boards.lift_over(stop, after)
         self._must(not reason, reason)
         self._wait(self._left_behind(visit, before))

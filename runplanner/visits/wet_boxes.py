@@ -14,13 +14,15 @@ class WetBoxes:
     """How far a yard's wet boxes have come.
 
     Whether they are spun in time is for the honey house to say; whether it is late enough
-    in the day, for the visit's hours.  ``standing`` boxes are up; ``long_cents`` is what it
-    costs that the last of them stood too long.
+    in the day, for the visit's hours.  ``came_off`` are the full boxes that visits took off so
+    far, ``standing`` those that are up; ``long_cents`` is what it costs that the last of them
+    stood too long.
     """
 
     outfit: Outfit
     yard: Yard
     due: Due
+    came_off: int = 0
     standing: int = 0
     long_cents: int = 0
     _since: Visit | None = None
@@ -48,9 +50,10 @@ class WetBoxes:
         self.standing, self._since = self.standing + visit.stop.wet_up, visit
         if not self.due.wet:
             return "no wet boxes go into this yard"
-        if visit.stop.wet_up != self.yard.boxes or not first:
-            return "wet boxes in parts, or twice"
-        return "" if all_off else "wet boxes before the yard is off"
+        if not all_off:
+            return "wet boxes before the yard is off"
+        one_go = first and visit.stop.wet_up == self.came_off
+        return "" if one_go else "wet boxes in parts, or twice"
 
     def _collect(self, visit: Visit) -> str:
         """Collect all that stands; a driven visit may have left some of it behind.

@@ -9,7 +9,7 @@ from runplanner.changes.typed import Changed
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops
 from runplanner.daybook.text import plan_from_text, plan_text
-from runplanner.daybook.trip import Action, Call, Job
+from runplanner.daybook.trip import Action, Against, Call, Job
 from runplanner.errors import ScenarioError
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
@@ -218,3 +218,57 @@ def test_none_go_up_where_no_box_came_off() -> None:
 
     assert () == trip(facts, 1)[1].actions
     assert () == audit(new, facts.plan)
+
+
+def ups(plan: Plan) -> list[int]:
+    """Wet boxes that go up and come down, in the order of the plan."""
+    calls = [one.call for one in stops(plan)]
+    return [one.wet for call in calls for one in call.actions if one.wet]
+
+
+@pytest.mark.parametrize("now", [1_200, 2_395])
+def test_boxes_of_the_dead_do_not_go_up_wet(now: int) -> None:
+    """Eight of ten came off with 12 boxes, three are on the dead; the truck may be out with 15."""
+    lines = "done off Yard 1: 8 colonies 12 boxes", "dead 2 Yard 1"
+    facts = put_in(*lines, now=at(now), plan=wet_boxes())
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+
+    assert [12, 12] == ups(new)
+    assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
+
+
+def test_boxes_fetched_by_hand_from_the_dead_are_none_of_those_that_came_off() -> None:
+    """Of 15 boxes three stood on the two dead; once they are fetched the yard has had 12."""
+    lines = "done off Yard 1: 8 colonies 12 boxes", "dead 2 Yard 1"
+    facts = put_in(*lines, now=at(1_200), plan=wet_boxes())
+    plan = replace(facts.plan, outfit=facts.outfit)
+    fetched = put_in("boxes left 0 Yard 1", now=at(1_300), plan=plan)
+    new = replan_season(fetched.plan, fetched.outfit, fetched.now_min, rounds=1)
+
+    assert [15, 12] == [one.outfit.yards[0].boxes for one in (facts, fetched)]
+    assert [12, 12] == ups(new)
+    assert [] == [finding.sentence() for finding in audit(new, fetched.plan)]
+
+
+def test_all_that_comes_off_goes_up_though_what_is_left_was_counted() -> None:
+    """Five brought 8 boxes, and 12 stand on the other five: 20 go up and come down."""
+    facts = put_in(
+        "done off Yard 1: 5 colonies 8 boxes", "boxes left 12 Yard 1", now=at(1_200),
+        plan=wet_boxes(),
+    )  # fmt: skip
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+
+    assert [20, 20] == ups(new)
+    assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
+
+
+def test_none_go_up_while_honey_is_on() -> None:
+    """A truck is out with 15; two of ten colonies turned out to have kept theirs on."""
+    facts = put_in("done off Yard 1: 8 colonies 12 boxes", now=at(2_395), plan=wet_boxes())
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+    there = trip(facts, 1)[1]
+
+    assert ((), (Against.NOTHING,)) == (there.actions, there.against)
+    assert "what up was to do there with honey still on does not count" in " ".join(facts.notes)
+    assert "'home truck1'" in " ".join(facts.notes)
+    assert [] == [finding.sentence() for finding in audit(new, facts.plan)]

@@ -62,6 +62,17 @@ def test_what_breaks_the_chain(visits: tuple[Visit, ...], reason: str) -> None:
         wet(*visits)
 
 
+def test_as_many_go_up_as_came_off_before_colonies_died() -> None:
+    """Eight of ten were off with 12 boxes; three stayed on the other two, which are dead."""
+    died = replace(WET, colonies=8, struck=2)
+    driven = at(0, 10, off(8)._replace(boxes=12), fact=True)
+    chain = read(driven, at(1, 16, UP._replace(wet_up=12)), yard=died)
+
+    assert 12 == chain.wet.standing
+    with pytest.raises(ChainBrokenError, match="in parts"):
+        read(driven, at(1, 16, UP), yard=died)
+
+
 def test_no_boxes_go_into_other_yards() -> None:
     """Neither where they are stored wet, nor into a yard that is held."""
     with pytest.raises(ChainBrokenError, match="no wet boxes"):

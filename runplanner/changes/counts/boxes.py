@@ -193,11 +193,12 @@ def boxes_counted(draft: Draft, yard: Yard, left: int) -> Draft:
 def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
     """Return the yard with a total of boxes that leaves ``left`` on those not yet off.
 
-    Where all living colonies are off, nothing is left there any more.
+    Where all living colonies are off, nothing is left there any more, nor on the dead.
     """
+    came = yard.boxes - still_there(yard, off)
     yard = replace(yard, struck=0, borne=None, boxes_told=None)
     if off >= yard.colonies:
-        return yard
+        return replace(yard, boxes=came)
     low, high = 0, _MOST
     while low < high:
         middle = (low + high) // 2

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from runplanner.changes.counts.driven import with_calls
+from runplanner.changes.counts.driven import boxes_off, off_by, with_calls
 from runplanner.changes.draft import Draft
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.yards import Yard
@@ -19,7 +19,7 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
 
     Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
     presumed collected than were put up, nor is anybody fed a later round without those before.
-    Of wet boxes that nobody counted no more go up than came off.
+    Of wet boxes that nobody counted no more go up than came off, and none while honey is on.
     A yard that had no honey on, such as one at a standstill, is fed as it stands.
     """
     reached = {} if _bore_honey(draft, yard) else {0: sys.maxsize}
@@ -32,7 +32,7 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
             continue
         draft = with_calls(draft, trip, calls)
         was, up = _wet_of(told, yard, Job.WET_UP), _wet_of(calls, yard, Job.WET_UP)
-        if was != up:
+        if was != up and (up or reached.get(0, 0) >= yard.colonies):
             draft = draft.noted(
                 phrase(
                     "{name}: no more wet boxes go up than came off: {up}, not {was} ({id})",
@@ -98,7 +98,7 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
         elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
             one = action if known else replace(action, colonies=0)
         elif action.job is Job.WET_UP:
-            one = action if known else _at_most_wet(action, yard.boxes)
+            one = action if known else _at_most_wet(action, _to_go_up(draft, yard, call))
             reached[_WET] = reached.get(_WET, 0) + one.wet
         elif action.job is Job.WET_DOWN:
             one = _at_most_wet(action, reached.get(_WET, 0))
@@ -107,6 +107,19 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
     if tuple(kept) == call.actions:
         return call
     return replace(call, actions=tuple(kept), planned=call.planned or call.actions)
+
+
+def _to_go_up(draft: Draft, yard: Yard, call: Call) -> int:
+    """Return how many wet boxes there are to go up at a call: those of stops before, if all came.
+
+    Of a yard with honey on none do.
+    """
+
+    def before(one: Call) -> bool:
+        return one.start_min < call.start_min
+
+    all_off = off_by(draft, yard.id, Job.TAKE_OFF, before) >= yard.colonies
+    return boxes_off(draft, yard.id, before) if all_off else 0
 
 
 def _fewer_fed(action: Action, fed: int) -> Action:

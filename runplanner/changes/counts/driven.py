@@ -32,6 +32,11 @@ def off_by(draft: Draft, yard: str, job: Job, only: Callable[[Call], bool] = lam
     return sum(one.colonies for one in done if one.job is job and one.round <= 1)
 
 
+def boxes_off(draft: Draft, yard: str, only: Callable[[Call], bool] = lambda _: True) -> int:
+    """Return the full boxes that driven trips have brought from a yard, by what was counted."""
+    return sum(one.boxes for one in driven_actions(draft, yard, only))
+
+
 def driven_actions(
     draft: Draft, yard: str = "", only: Callable[[Call], bool] = lambda _: True
 ) -> list[Action]:

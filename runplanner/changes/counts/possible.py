@@ -6,14 +6,14 @@ Nothing is refused for its mass: loads heavier than planned do happen.
 
 from typing import Final
 
-from runplanner.changes.counts.driven import boards_under, driven_actions
+from runplanner.changes.counts.driven import boards_under, boxes_off, driven_actions
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.count_words import Counts
 from runplanner.changes.store.stocks import boards_moved
 from runplanner.daybook.trip import Action, Job, Trip
 from runplanner.outfit.stores import shortage
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.parts.season_part import MOST_BLOCKS_PER_COLONY
 from runplanner.scenario.yards.yard_row import MOST_BOXES_PER_COLONY
@@ -48,6 +48,8 @@ def refuse_slips(planned: Trip, after: Draft, yard: Yard, counts: Counts) -> Non
     _refuse_boxes_off(was, now, counts)
     _refuse_boards(was, now, after, yard, counts)
     _refuse_blocks(was, now, after, yard)
+    for job in (Job.WET_DOWN, Job.WET_UP):
+        _refuse_wet(_wet(was, job), _wet(now, job), boxes_off(after, yard.id))
 
 
 def _at(trip: Trip, yard: Yard) -> list[Action]:
@@ -98,6 +100,22 @@ def _refuse_blocks(was: list[Action], now: list[Action], after: Draft, yard: Yar
     if given > most:
         cure = _BLOCKS_AGAIN if short > max(0, crowd) else _AGAIN
         raise Refusal(_most_pieces(phrase("blocks"), most, planned, each, owned), cure)
+
+
+def _refuse_wet(planned: int, told: int, came_off: int) -> None:
+    """See that no more wet boxes are told than came off, by what was counted then."""
+    most = max(planned, came_off)
+    if told > most:
+        allowed = counted(
+            "at most the {number} wet box of this yard",
+            "at most the {number} wet boxes of this yard",
+            most,
+        )
+        raise Refusal(allowed, _AGAIN)
+
+
+def _wet(actions: list[Action], job: Job) -> int:
+    return sum(one.wet for one in actions if one.job is job)
 
 
 def _pieces(actions: list[Action], job: Job) -> int:

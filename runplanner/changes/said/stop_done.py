@@ -72,7 +72,7 @@ def _done(
     planned = {action.job: action for action in call.actions}
     done = [_take_off(yard, planned.get(Job.TAKE_OFF), counts)]
     done += [
-        *_wet(yard, planned, counts),
+        *_wet(planned, counts),
         _feeders_off(planned, counts),
         _boards(planned, counts),
         _blocks(outfit, yard, planned, counts),
@@ -245,24 +245,14 @@ def _refuse_some(yard: Yard, planned: Action | None, dose: int, said: int) -> No
         raise Refusal(allowed, cure)
 
 
-def _wet(yard: Yard, planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
-    """Return the wet boxes put up or collected; none is a job not done.
-
-    There may be as many as the yard has boxes, by what was counted when they came off.
-    """
+def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
+    """Return the wet boxes put up or collected; none is a job not done."""
     found = []
     for job in (Job.WET_DOWN, Job.WET_UP):
         action = planned.get(job)
         if action is None:
             continue
         wet = counts.get("wet", action.wet)
-        there = max(action.wet, yard.boxes)
-        most = counted(
-            "at most the {number} wet box of this yard",
-            "at most the {number} wet boxes of this yard",
-            there,
-        )
-        _refuse_more(wet, there, most)
         found += [replace(action, wet=wet)] if wet else []
     return found
 

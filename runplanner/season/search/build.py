@@ -189,7 +189,7 @@ class Builder:
 
     def _spun_up(self, state: State, yard: int, days: range) -> State | None:
         """Put wet boxes up on the first day on which they are spun and the evening is fit."""
-        stop = Stop(yard, wet_up=self.ground.outfit.yards[yard].boxes)
+        stop = Stop(yard, wet_up=sum(visit.stop.boxes for visit in state.visits[yard]))
         placed = (self.inserter.place(state, stop, (day,)) for day in days)
         return next((new for new in placed if new is not None), None)
 

@@ -21,6 +21,7 @@ class _Done:
     """
 
     off: int = 0
+    boxes: int = 0
     other: int = 0
     laid: int = 0
     lie: int = 0
@@ -31,6 +32,7 @@ class _Done:
     def add(self, stop: Stop) -> None:
         lifted = 0 if stop.other else stop.off + stop.over
         self.off += stop.off
+        self.boxes += stop.boxes
         self.other += stop.off if stop.other else 0
         self.laid += stop.boards
         self.lie = max(0, self.lie + stop.boards - lifted)
@@ -61,6 +63,7 @@ class Sizes:
         colonies, before = yard.colonies, min(done.off, yard.colonies)
         bare = colonies - before - (min(done.lie, colonies - before) if stop.other else 0)
         after = before + min(stop.off, bare)
+        still_on = taken(yard.boxes, colonies, before, colonies)
         fed = min(stop.fed, max(0, colonies - done.fed[stop.round]))
         sized = stop._replace(
             boards=min(stop.boards, max(0, colonies - done.other - done.laid)),
@@ -69,7 +72,7 @@ class Sizes:
             brood=taken(yard.brood_boxes_off, colonies, before, after),
             round=stop.round if fed else 0,
             fed=fed,
-            wet_up=yard.boxes if stop.wet_up else 0,
+            wet_up=done.boxes + still_on if stop.wet_up else 0,
             wet_down=done.wet if stop.wet_down else 0,
             feeders_off=done.feeders if stop.feeders_off else 0,
             other=stop.other and after > before,
