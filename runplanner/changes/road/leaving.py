@@ -5,13 +5,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from runplanner.changes.draft import Draft, Late
-from runplanner.changes.road.day_anew import (
-    gone_on,
-    see_rest,
-    shift_of,
-)
+from runplanner.changes.road.day_anew import gone_on, see_rest, shift_of, told_anew
 from runplanner.changes.road.out import Out, trucks_out
-from runplanner.daybook.trip import Call
+from runplanner.daybook.trip import Call, CallKind
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import phrase
@@ -79,13 +75,38 @@ def _is_fact(draft: Draft, out: Out, call: Call) -> bool:
     return draft.known(out.trip.id, call) or call.start_min <= draft.plan.now_min
 
 
-def over(draft: Draft, trip: str, yard: str) -> Draft:
-    """Return the draft with a stop at work, which has just been counted, over as of now."""
+def over(draft: Draft, before: Draft, trip: str, yard: str) -> Draft:
+    """Return the draft with a stop that has just been counted over as of now, if it is at work.
+
+    Where it had been counted ``before``, the rest of the day went by that: it is told anew as well.
+    """
     for out in trucks_out(draft):
-        call = out.under_way(draft.now_min)
-        again = any(one.yard == yard for one in out.to_come())
-        if call is None or (out.trip.id, call.yard) != (trip, yard) or again:
+        if out.trip.id != trip or any(one.yard == yard for one in out.to_come()):
             continue
-        if call.start_min < draft.now_min:
-            return gone_on(draft, out, draft.now_min)
+        call, last = out.under_way(draft.now_min), out.trip.calls[out.begun - 1]
+        if call is not None and call.yard == yard:
+            return gone_on(draft, out, draft.now_min) if call.start_min < draft.now_min else draft
+        stops = before.driven_trip(trip).yards()
+        again = any(one.yard == yard and before.known(trip, one) for one in stops)
+        if again and last.kind is CallKind.YARD:
+            return _put_right(draft, out, last, call)
     return draft
+
+
+def _put_right(draft: Draft, out: Out, last: Call, at_work: Call | None) -> Draft:
+    """Return the draft with the rest of a day by what is now known; as it is if it is that already.
+
+    So too where it does not hold: then nobody is told another day than the one driven by.
+    """
+    if at_work is None:
+        told = gone_on(draft, out, last.leave_min)
+    else:
+        told = told_anew(draft, out, out.to_come(), onward=True, strict=False)
+    shift, _ = shift_of(told, out.trip.id)
+    if shift == out.shift:
+        return draft
+    try:
+        see_rest(told, out.trip.id, draft)
+    except Refusal:
+        return draft
+    return told

@@ -45,7 +45,7 @@ def done(line: Line, draft: Draft) -> Draft:
     told = stocks.counted_anew(as_counted(draft, trip, yard, counts))
     refuse_slips(trip, told, yard, counts)
     told = with_counts(told, yard).noted_by((trip.id, yard.id), before)
-    return over(told, trip.id, yard.id)
+    return over(told, before, trip.id, yard.id)
 
 
 def dead(line: Line, draft: Draft) -> Draft:
