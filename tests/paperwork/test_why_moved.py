@@ -46,6 +46,21 @@ HOUSE = "the honey house does not take it"
             "hours for opening hives are shut: gale",
         ),
         ({"yards.1.unsettled_spans": (Span(0, 9 * DAY_MIN),)}, "the night after is not settled"),
+        ({"yards.1.unsettled_spans": (Span(5_500, 5_600),)}, "the night after is not settled"),
+        (
+            {
+                "yards.1.unsettled_spans": (Span(5_500, 5_600), Span(6_130, 6_200)),
+                "yards.1.shut": (
+                    Shut(Work.SETTLE, 5_500, 5_600, note="thunder"),
+                    Shut(Work.SETTLE, 6_130, 6_200, note="rain"),
+                ),
+            },
+            "the night after is not settled: thunder",
+        ),
+        # Beyond the next sunrise (6,120), or over before the visit is (4,955).
+        ({"yards.1.unsettled_spans": (Span(6_130, 6_200), Span(4_500, 4_900))}, TO_FIT),
+        # Other hours of the day are shut.
+        ({"yards.1.open_spans": (Span(4_800, 5_000),)}, TO_FIT),
         ({"yards.1.strips_shut_days": (3,)}, "the day is not fit for strips"),
         ({"yards.1.health": Health.WATCH}, "the yard is under watch"),
         (
@@ -89,6 +104,24 @@ def test_why_a_visit_moved(edits: dict[str, object], words: str) -> None:
     after = edited(plan, {f"outfit.{path}": value for path, value in edits.items()}).outfit
 
     assert words == why_moved(plan.outfit, after, one, TO_FIT)
+
+
+@pytest.mark.parametrize("job", [Job.STRIPS, Job.WET_UP, Job.WET_DOWN, Job.FEEDERS])
+def test_work_that_wants_the_one_or_the_other_hours_moves_where_both_are_shut(job: Job) -> None:
+    """Strips, wet boxes or feeders by themselves: hours for syrup do, or those for hives."""
+    plan = running_plan()
+    gone = differences(plan, replace(plan, shifts=()))
+    spot = next(one.spot for one in gone.moved if one.spot.yard == "creek-mouth")
+    one = Shifted(replace(spot, actions=(Action(job, 10),)), None)
+    note = Shut(Work.FEED, 3 * DAY_MIN, 4 * DAY_MIN, note="rain")
+
+    def why(edits: dict[str, object]) -> str:
+        return why_moved(plan.outfit, edited(plan, edits).outfit, one, TO_FIT)
+
+    shut: dict[str, object] = {"outfit.yards.1.open_spans": (), "outfit.yards.1.shut": (note,)}
+    assert TO_FIT == why(shut)
+    words = "hours for opening hives and for syrup are shut: rain"
+    assert words == why({**shut, "outfit.yards.1.feed_spans": ()})
 
 
 def test_honey_that_comes_in_that_day_has_nothing_against_it() -> None:

@@ -8,7 +8,7 @@ from runplanner.daybook.differences import Shifted, Spot
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops_at
 from runplanner.daybook.trip import Action, Call, Job
-from runplanner.days import DAY_MIN, Span, meet
+from runplanner.days import DAY_MIN, Span, meet, without
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Yard
@@ -20,6 +20,7 @@ from runplanner.paperwork.speech.weather_words import reason_words
 from runplanner.paperwork.stop.cover import covers_at
 from runplanner.paperwork.stop.health import health_as_reason
 from runplanner.paperwork.stop.hives_carried import carries
+from runplanner.visits.windows import windows
 
 TO_FIT = mark("to fit the other changes")
 LESS_LEFT = mark("so that less is left undone")
@@ -28,6 +29,8 @@ CHEAPER = mark("so that it costs less")
 ANEW = mark("planned anew with nothing new told, no better than before")
 _OWED = frozenset({Job.TAKE_OFF, Job.FEED, Job.STRIPS, Job.WET_UP, Job.WET_DOWN})
 """Jobs that every colony is owed; boards, blocks and feeders only serve them."""
+_DRY = frozenset({Job.STRIPS, Job.WET_UP, Job.WET_DOWN, Job.FEEDERS})
+"""Jobs that by themselves want hours fit for hives or for syrup."""
 
 
 def leaves_less(before: Plan, after: Plan) -> bool:
@@ -58,7 +61,7 @@ def why_moved(before: Outfit, after: Outfit, one: Shifted, otherwise: str) -> st
     if new.left_alone and not old.left_alone:
         return health_as_reason(new)
     found = [
-        *_weather(old, new, was),
+        *_weather(before, after, was),
         *_yard(old, new, was),
         *_wet_boxes(one),
         *_away(before, after, was),
@@ -146,36 +149,44 @@ def _colonies(actions: Iterable[Action]) -> Counter[Job]:
     return found
 
 
-def _weather(old: Yard, new: Yard, was: Spot) -> list[str]:
-    jobs = {action.job for action in was.actions}
-    opening = jobs & {Job.BOARDS, Job.TAKE_OFF}
+def _weather(before: Outfit, after: Outfit, was: Spot) -> list[str]:
+    """Return which hours of a visit, or of the night after it, are fit no more."""
+    old, new = (windows(outfit, outfit.yard(was.yard)) for outfit in (before, after))
+    yard, day, jobs = after.yard(was.yard), was.day, {action.job for action in was.actions}
+    visit = Span(was.start_min, was.end_min)
+    opening, feeding = jobs & {Job.BOARDS, Job.TAKE_OFF}, Job.FEED in jobs
     found = []
-    if opening and _shut(old.open_spans, new.open_spans, was):
-        found.append(_because(tr("hours for opening hives are shut"), new, was, Work.OPEN))
-    if Job.FEED in jobs and _shut(old.feed_spans, new.feed_spans, was):
-        found.append(_because(tr("hours for syrup are shut"), new, was, Work.FEED))
-    if Job.TAKE_OFF in jobs and old.unsettled_spans != new.unsettled_spans:
-        found.append(_because(tr("the night after is not settled"), new, was, Work.SETTLE))
-    if Job.STRIPS in jobs and was.day in new.strips_shut_days:
+    if opening and _shut(old.opening[day], new.opening[day], visit):
+        words = tr("hours for opening hives are shut")
+        found.append(_because(words, yard, visit, Work.OPEN))
+    if feeding and _shut(old.feeding[day], new.feeding[day], visit):
+        found.append(_because(tr("hours for syrup are shut"), yard, visit, Work.FEED))
+    alone = not opening and not feeding and jobs & _DRY
+    if alone and _shut(old.either[day], new.either[day], visit):
+        words = tr("hours for opening hives and for syrup are shut")
+        found.append(_because(words, yard, visit, Work.OPEN, Work.FEED))
+    settled_min = max(old.settled_from_min[day], was.end_min)
+    if Job.TAKE_OFF in jobs and new.settled_from_min[day] > settled_min:
+        night = Span(was.end_min, yard.sun_spans[day + 1].start_min)
+        found.append(_because(tr("the night after is not settled"), yard, night, Work.SETTLE))
+    if Job.STRIPS in jobs and day in new.strips_shut - old.strips_shut:
         found.append(tr("the day is not fit for strips"))
     return found
 
 
-def _because(words: str, yard: Yard, was: Spot, work: Work) -> str:
-    """Add the reasons that are kept for the hours of a visit, or of the night after it."""
-    end = (was.day + 2) * DAY_MIN if work is Work.SETTLE else was.end_min
+def _because(words: str, yard: Yard, span: Span, *works: Work) -> str:
+    """Add the reasons that are kept for what is shut to some work in ``span``."""
     whys = [
         reason_words(one) for one in yard.shut
-        if one.work is work and one.start_min < end and was.start_min < one.end_min
+        if one.work in works and one.start_min < span.end_min and span.start_min < one.end_min
     ]  # fmt: skip
     told = ", ".join(dict.fromkeys(why for why in whys if why))
     return f"{words}: {told}" if told else words
 
 
-def _shut(old: tuple[Span, ...], new: tuple[Span, ...], was: Spot) -> bool:
-    return old != new and not any(
-        span.start_min <= was.start_min and was.end_min <= span.end_min for span in new
-    )
+def _shut(old: tuple[Span, ...], new: tuple[Span, ...], visit: Span) -> bool:
+    """Tell whether minutes of a visit were fit and are no more."""
+    return bool(meet(without(old, new), (visit,)))
 
 
 def _yard(old: Yard, new: Yard, was: Spot) -> list[str]:
