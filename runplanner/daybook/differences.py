@@ -17,6 +17,7 @@ class Spot:
     yard: str
     trip: str
     truck: str
+    trailer: str
     crew: tuple[str, ...]
     day: int
     start_min: int
@@ -146,8 +147,8 @@ def _spots(plan: Plan, now_min: int) -> list[Spot]:
 
 def _spot(shift: Shift, trip: Trip, call: Call) -> Spot:
     return Spot(
-        call.yard, trip.id, shift.truck, shift.crew, shift.day, call.start_min, call.end_min,
-        call.actions,
+        call.yard, trip.id, shift.truck, shift.trailer, shift.crew, shift.day, call.start_min,
+        call.end_min, call.actions,
     )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from runplanner.daybook.differences import Shifted, Spot, differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.changed.why_moved import (
@@ -122,6 +123,21 @@ def test_work_that_wants_the_one_or_the_other_hours_moves_where_both_are_shut(jo
     assert TO_FIT == why(shut)
     words = "hours for opening hives and for syrup are shut: rain"
     assert words == why({**shut, "outfit.yards.1.feed_spans": ()})
+
+
+def test_a_trailer_that_is_out_is_the_reason_where_the_visit_had_it() -> None:
+    """As a truck is; who drove without it made room."""
+    plan = running_plan()
+    gone = differences(plan, replace(plan, shifts=()))
+    spot = next(one.spot for one in gone.moved if one.spot.yard == "creek-mouth")
+    after = edited(plan, {"outfit.trailers.0.out_days": (3,)}).outfit
+
+    def why(trailer: str, outfit: Outfit = after) -> str:
+        return why_moved(outfit, after, Shifted(replace(spot, trailer=trailer), None), TO_FIT)
+
+    assert "Box trailer is out" == why("t", plan.outfit)
+    assert TO_FIT == why("", plan.outfit)
+    assert TO_FIT == why("t")
 
 
 def test_honey_that_comes_in_that_day_has_nothing_against_it() -> None:

@@ -227,6 +227,10 @@ def _away(before: Outfit, after: Outfit, was: Spot) -> list[str]:
             night = [one for one in after.yards if (was.day, truck.id) in one.carried_by]
             hives = [carries(after, truck.id, one) for one in night]
             found += hives or [tr("{truck} is out", truck=shown_name(truck.name, 32))]
+    for trailer, known_trailer in zip(after.trailers, before.trailers, strict=True):
+        out = was.day in set(trailer.out_days) - set(known_trailer.out_days)
+        if out and trailer.id == was.trailer:
+            found.append(tr("{truck} is out", truck=shown_name(trailer.name, 32)))
     for person, known_person in zip(after.people, before.people, strict=True):
         away = was.day in set(person.off_days) - set(known_person.off_days)
         if person.id in was.crew and away:
