@@ -29,6 +29,11 @@ class Mixing:
     person: str
     ml: int
 
+    def mixed_ml(self, minute: int) -> int:
+        """Return how much of it is mixed by a minute, evenly over the stretch."""
+        done = min(max(minute, self.start_min), self.end_min) - self.start_min
+        return self.ml * done // max(1, self.end_min - self.start_min)
+
 
 @dataclass(frozen=True, slots=True)
 class Undone:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.people import Person
@@ -407,6 +407,57 @@ def test_a_mixer_of_unknown_speed_has_no_time() -> None:
 def test_only_days_with_stops_can_be_wet() -> None:
     """Days without a trip lose nothing."""
     assert (0, 1, 3) == wet_days(small_plan())
+
+
+def under_way(now_min: int) -> Plan:
+    """Ann feeds Yard 1 from 06:35 to 07:05, out until 07:35; 20 of 24 boxes spun 8:00 to 10:00."""
+    plan = with_people("ann", jobs=FED)
+    (shift,) = plan.shifts
+    gone = replace(shift, trips=tuple(replace(one, driven=now_min > 0) for one in shift.trips))
+    spinning = (Spinning(480, 600, ("bob", "cy"), 20),)
+    return replace(plan, shifts=(gone,), spinning=spinning, now_min=now_min)
+
+
+def test_a_trip_that_is_out_is_told_so_with_its_stops_to_come() -> None:
+    """It neither stays at home nor is its stop done again; back home it is told no more."""
+    page = Page(wet_page(under_way(410), 0)).text
+    (out,) = wet_day(under_way(410), 0).trips
+    assert ("under way", 1) == (out.verdict(), len(out.stops))
+    assert "under way" in page
+    assert "stays at home" not in page
+
+    (back,) = wet_day(under_way(430), 0).trips
+    assert ("under way", (), 2) == (back.verdict(), back.stops, back.first)
+    assert () == wet_day(under_way(460), 0).trips
+
+
+def test_days_whose_stops_are_over_have_no_sheet() -> None:
+    """The last stop is over at 07:05."""
+    assert [(0,), (0,), ()] == [wet_days(under_way(now)) for now in (0, 424, 425)]
+
+
+def test_work_under_a_roof_counts_from_now() -> None:
+    """At 09:00 ten are spun and 14 stand there, at 18:00 nobody spins; of 100 L half is mixed."""
+    spin, _ = wet_day(under_way(540), 0).indoors
+    assert "Spin the 14 boxes that stand there: Ann and Bob, about 42 min." == spin
+    half = "Mix up to 50 L ahead: Cy, about 15 min."
+    assert half == wet_day(under_way(795), 0).indoors[1]
+    assert () == wet_day(under_way(1_079), 0).indoors
+    assert () == wet_day(under_way(1_080), 0).indoors
+
+
+def test_take_offs_of_this_morning_count_as_off() -> None:
+    """Wet from 08:00 on: boxes came off by 07:35, so the day's syrup stands."""
+    jobs = Stop(1, 60, (take_off(10, 15),)), Stop(1, 30, (feed(10, 80),))
+    plan = one_yard(a_yard(1))
+    trips = (Round("a", jobs[:1]), Round("b", jobs[1:]))
+    shift = a_shift(plan.outfit, 0, trips)
+    driven = replace(shift, trips=tuple(replace(one, driven=True) for one in shift.trips))
+    plan = replace(plan, shifts=(driven,), now_min=480)
+
+    assert [("under way", 0), ("goes", 1)] == [
+        (one.verdict(), len(one.stops)) for one in wet_day(plan, 0).trips
+    ]
 
 
 def test_the_page_leads_with_who_must_be_fed() -> None:

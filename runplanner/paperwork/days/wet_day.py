@@ -16,7 +16,7 @@ from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, join, meet, whole_day
 from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.paperwork.days.day_sheet import shifts_on
-from runplanner.paperwork.days.wet_roof import Out, under_roof
+from runplanner.paperwork.days.wet_roof import Out, from_min, under_roof
 from runplanner.paperwork.lists.undone_list import job_name
 from runplanner.paperwork.sheet.frame import office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, table
@@ -28,6 +28,7 @@ from runplanner.paperwork.speech.say import (
     yard_named,
 )
 from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.speech.trip_state import TripState, call_over, trip_state
 from runplanner.paperwork.speech.weather_words import day_weather
 from runplanner.paperwork.stop.cover import Cover, covers, covers_at
 from runplanner.paperwork.stop.events import actions
@@ -47,18 +48,22 @@ class WetStop:
 
 @dataclass(frozen=True, slots=True)
 class WetTrip:
-    """One trip of the day with its stops."""
+    """One trip of the day with its stops to come, the first of them by its number; out by now?"""
 
     trip: str
     truck: str
     stops: tuple[WetStop, ...]
+    first: int = 1
+    out: bool = False
 
     def goes(self) -> bool:
-        """Tell whether any of its work stands."""
-        return any(stop.stands for stop in self.stops)
+        """Tell whether it is out, or any of its work stands."""
+        return self.out or any(stop.stands for stop in self.stops)
 
     def verdict(self) -> str:
-        """Return whether the trip goes."""
+        """Return whether the trip goes, or that it is out."""
+        if self.out:
+            return tr(TripState.UNDER_WAY)
         if not self.goes():
             return tr("stays at home")
         return tr("goes in part") if any(stop.falls for stop in self.stops) else tr("goes")
@@ -92,13 +97,14 @@ def wet_day(plan: Plan, day: int) -> WetDay:
         (shift, trip, _trip(plan, shift, trip))
         for shift in shifts_on(plan, day)
         for trip in shift.trips
+        if trip_state(plan, trip) is not TripState.DRIVEN
     ]
     return WetDay(
         date=date_words(plan.outfit, day),
         trips=tuple(sheet for _, _, sheet in rides),
         first=tuple(
             _first(plan, cover, day)
-            for cover in covers(plan, day * DAY_MIN)
+            for cover in covers(plan, from_min(plan, day))
             if cover.fed_min is None and _ends_too_soon(plan, cover, day)
         ),
         indoors=under_roof(plan, day, _out(rides)),
@@ -107,8 +113,11 @@ def wet_day(plan: Plan, day: int) -> WetDay:
 
 
 def _trip(plan: Plan, shift: Shift, trip: Trip) -> WetTrip:
-    found = tuple(_stop(plan, shift.day, call) for call in trip.yards())
-    return WetTrip(trip.id, vehicle_name(plan.outfit, shift.truck), found)
+    yards = tuple(trip.yards())
+    found = tuple(_stop(plan, shift.day, call) for call in yards if not call_over(plan, call))
+    out = trip_state(plan, trip) is TripState.UNDER_WAY
+    truck = vehicle_name(plan.outfit, shift.truck)
+    return WetTrip(trip.id, truck, found, 1 + len(yards) - len(found), out)
 
 
 def _stop(plan: Plan, day: int, call: Call) -> WetStop:
@@ -150,13 +159,13 @@ def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
 
 
 def _all_off(plan: Plan, yard: Yard, day: int) -> bool:
-    """Return whether every colony of the yard was off before ``day``, or carries no honey."""
+    """Return whether every colony is off before ``day`` or by now, or carries no honey."""
     if yard.health in CLOSED and not yard.left_alone:
         return True
     off = sum(
         action.colonies
         for stop, action in actions(plan, Job.TAKE_OFF)
-        if stop.call.yard == yard.id and stop.shift.day < day
+        if stop.call.yard == yard.id and (stop.shift.day < day or call_over(plan, stop.call))
     )
     due = any(stop.call.yard == yard.id for stop, _ in actions(plan, Job.TAKE_OFF))
     return off >= yard.colonies or not due
@@ -233,8 +242,8 @@ def _out(rides: Iterable[tuple[Shift, Trip, WetTrip]]) -> Out:
 
 
 def wet_days(plan: Plan) -> tuple[int, ...]:
-    """Return the days on which a shut window would cost something: those with stops."""
-    return tuple(sorted({stop.shift.day for stop in stops(plan)}))
+    """Return the days on which a shut window would cost something: those with stops to come."""
+    return tuple(sorted({one.shift.day for one in stops(plan) if not call_over(plan, one.call)}))
 
 
 def wet_page(plan: Plan, day: int) -> str:
@@ -287,7 +296,7 @@ def _lids(sheet: WetDay) -> Part:
 def _trip_part(trip: WetTrip, *, again: bool) -> Html:
     lines: list[tuple[Part, ...]] = [
         (str(number), el("b", stop.yard), stop.falls, el("b", stop.stands) if stop.stands else "")
-        for number, stop in enumerate(trip.stops, start=1)
+        for number, stop in enumerate(trip.stops, start=trip.first)
     ]
     return el(
         "div",

@@ -1,7 +1,7 @@
 """What can be done under a roof on a day whose window shuts: spinning and mixing ahead."""
 
 from runplanner.daybook.plan import Plan
-from runplanner.days import DAY_MIN, Span, day_of, without
+from runplanner.days import DAY_MIN, NEVER, Span, meet, without
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.paperwork.speech.say import count, duration, listed, litres, person_name, stretch
@@ -10,6 +10,11 @@ from runplanner.paperwork.stop.honey import waiting
 
 Out = dict[str, tuple[Span, ...]]
 """When each person, by id, is out with trucks."""
+
+
+def from_min(plan: Plan, day: int) -> int:
+    """Return from when a day's sheet counts: its midnight, or now where that is later."""
+    return max(plan.now_min, day * DAY_MIN)
 
 
 def under_roof(plan: Plan, day: int, out: Out) -> tuple[str, ...]:
@@ -28,7 +33,7 @@ def _spinners(plan: Plan, day: int, out: Out) -> list[Person]:
     Else those who ride as well, before or after; nobody where nothing stands there, or the house
     is stopped.
     """
-    if not waiting(plan, day * DAY_MIN) or not _hours(plan, day):
+    if not waiting(plan, from_min(plan, day)) or not _hours(plan, day):
         return []
     able = [person for person in _free(plan, day) if person.spins]
     stay = [person for person in able if person.id not in out]
@@ -41,17 +46,18 @@ def _spinners(plan: Plan, day: int, out: Out) -> list[Person]:
 
 def _day_hours(plan: Plan, day: int) -> tuple[Span, ...]:
     house, midnight = plan.outfit.honey_house, day * DAY_MIN
-    return (Span(midnight + house.spin_from_min, midnight + house.spin_to_min),)
+    hours = Span(midnight + house.spin_from_min, midnight + house.spin_to_min)
+    return meet((hours,), (Span(from_min(plan, day), NEVER),))
 
 
 def _hours(plan: Plan, day: int) -> tuple[Span, ...]:
-    """Return when boxes may be spun on ``day``; none where the house is stopped throughout."""
+    """Return when boxes may be spun on what is left of ``day``; none where the house is stopped."""
     return without(_day_hours(plan, day), plan.outfit.honey_house.stopped)
 
 
 def _spin(plan: Plan, day: int, team: list[Person], out: Out) -> str:
     """Return what the honey house can spin without this day's boxes, or why it cannot."""
-    boxes, rates = waiting(plan, day * DAY_MIN), plan.outfit.honey_house.boxes_per_h
+    boxes, rates = waiting(plan, from_min(plan, day)), plan.outfit.honey_house.boxes_per_h
     if not boxes:
         return ""
     hours, rate = _hours(plan, day), rates[len(team)]
@@ -60,6 +66,8 @@ def _spin(plan: Plan, day: int, team: list[Person], out: Out) -> str:
         stand = count(boxes, "box", "boxes")
         if hours and not rate:
             return tr("Waiting there: {boxes}; too few people to spin.", boxes=stand)
+        if hours == _day_hours(plan, day):
+            return ""
         return tr("Waiting there: {boxes}; the honey house is stopped.", boxes=stand)
     line = _so_many(boxes, fit, _names(plan.outfit, team), duration(-(-fit * 60 // rate)))
     if hours != _day_hours(plan, day):
@@ -96,8 +104,9 @@ def _mix(plan: Plan, day: int, team: list[Person], out: Out) -> str:
     feed = plan.outfit.feed
     mixers = [person for person in _free(plan, day) if person.mixes]
     mixers.sort(key=lambda person: (person.id in out, person in team))
-    still = sum(one.ml for one in plan.mixing if day_of(one.start_min) >= day)
-    ml = min(still, feed.mix_ml_per_day)
+    done = _mixed_ml(plan, from_min(plan, day))
+    today = done - _mixed_ml(plan, day * DAY_MIN)
+    ml = min(sum(one.ml for one in plan.mixing) - done, feed.mix_ml_per_day - today)
     if feed.bought or not mixers or ml <= 0:
         return ""
     rate = feed.mix_ml_per_h
@@ -110,6 +119,10 @@ def _mix(plan: Plan, day: int, team: list[Person], out: Out) -> str:
             "Mix up to {litres} ahead: {name}, about {time}.", litres=amount, name=name, time=time
         )
     return _riding(plan.outfit, line, mixers[:1], out)
+
+
+def _mixed_ml(plan: Plan, minute: int) -> int:
+    return sum(one.mixed_ml(minute) for one in plan.mixing)
 
 
 def _riding(outfit: Outfit, line: str, people: list[Person], out: Out) -> str:

@@ -108,10 +108,7 @@ def _standing(plan: Plan) -> str:
     feed, now, gone = plan.outfit.feed, plan.now_min, _gone_ml(plan)
     if plan.outfit.open_end(SYRUP):
         return ""
-    mixed = sum(
-        one.ml * (min(one.end_min, now) - one.start_min) // max(1, one.end_min - one.start_min)
-        for one in _mixed(plan)
-    )
+    mixed = sum(one.mixed_ml(now) for one in plan.mixing)
     there = litres_down(max(0, feed.ready_ml + mixed - gone))
     if gone:
         used = litres_up(gone)
