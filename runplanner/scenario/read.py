@@ -96,7 +96,7 @@ def _outfit(
     see_that_hives_stay(held, book)
     limits = Limits(least, feed, strips.limits)
     ready = with_weather(held, windows, days.n_days, limits, heard.sure)
-    for words in (*unsaid_days(windows, days, ready, heard.sure), *cold_days(ready, days, least)):
+    for words in (*unsaid_days(windows, days, ready, heard.sure), *cold_days(ready, days, limits)):
         file.desk.doubt(words)
     for draft in ready:
         check_near(draft.fields, near, draft.point)

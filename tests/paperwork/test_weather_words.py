@@ -5,8 +5,10 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Cause, Shut, Why, Work
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.days.day_sheet import day_page
 from runplanner.paperwork.days.wet_day import wet_page
 from runplanner.paperwork.map.notes import MOST_SHUT, lines
@@ -15,7 +17,6 @@ from runplanner.paperwork.speech.tongue import speaking
 from runplanner.paperwork.speech.weather_words import (
     MOST_NAMES,
     day_weather,
-    shut_lines,
     shut_on,
     why_words,
     yards_words,
@@ -132,6 +133,39 @@ def test_driver_planner_and_office_read_the_reason() -> None:
         assert "für das Öffnen gesperrt ab 14:00" in Page(day_page(plan, 1)).text
 
 
+def test_days_unfit_for_strips_are_told_until_the_strips_are_in() -> None:
+    """Hours are fair on both days, and strips go in on one of them, or not at all.
+
+    Day sheet, wet-day page and map tell of each day by substance, in German too; no day is told
+    that comes once the strips are in, nor of a yard that is due none.
+    """
+    plan = weathered()
+    first, *rest = plan.outfit.yards
+    unfit = replace(first, strips_shut_days=(0, 1))
+    hot = replace(plan, outfit=replace(plan.outfit, yards=(unfit, *rest)))
+    without = replace(hot, shifts=())
+    line = f"{first.name}: not fit for strips of {plan.outfit.strips_at(first).substance}"
+    in_on = min(
+        shift.day
+        for shift in plan.shifts
+        for trip in shift.trips
+        for call in trip.yards()
+        if call.yard == first.id and any(one.job is Job.STRIPS for one in call.actions)
+    )
+
+    assert [(line,), (line,)] == [day_weather(without, day) for day in (0, 1)]
+    assert [day <= in_on for day in (0, 1)] == [line in day_weather(hot, day) for day in (0, 1)]
+    for page in (day_page(without, 1), wet_page(without, 1)):
+        assert line in Page(page).text
+    panel = lines(without, unfit, work_left(without)[first.id], None)
+    assert 2 == sum("not fit for strips" in one for one in panel)
+    with speaking("de"):
+        assert "taugt nicht für Streifen mit" in day_weather(without, 0)[0]
+    held = replace(unfit, health=Health.SUSPECT)
+    none = replace(without, outfit=replace(plan.outfit, yards=(held, *rest)))
+    assert () == day_weather(none, 0)
+
+
 def test_the_map_says_how_many_more() -> None:
     """Ten stretches: eight are told, two counted."""
     mine = [shut(Work.FEED, 400 + 20 * n, 410 + 20 * n) for n in range(MOST_SHUT + 2)]
@@ -140,7 +174,6 @@ def test_the_map_says_how_many_more() -> None:
     panel = lines(plan, yard, work_left(plan)[yard.id], None)
 
     assert "And 2 more." in panel
-    assert MOST_SHUT + 2 == len(shut_lines(plan.outfit, yard))
 
 
 @pytest.mark.parametrize(

@@ -6,9 +6,11 @@ import pytest
 
 from runplanner.outfit.stores import Strips
 from runplanner.scenario import implied
+from runplanner.scenario.forecast.part import Heard
+from runplanner.scenario.read import read_scenario
 from runplanner.trade.strips import STRIPS
 from tests.outfits import an_outfit
-from tests.scenario.folders import faults, only, read
+from tests.scenario.folders import a_folder, faults, only, read
 
 ALSO = """\
 [strips]
@@ -170,6 +172,34 @@ def test_each_kind_has_its_own_weather(tmp_path: Path) -> None:
     assert [(None, None), (None, 320)] == [
         (kind.coldest_dc, kind.hottest_dc) for kind in outfit.strips_also
     ]
+
+
+def test_check_names_the_days_that_keep_strips_out(tmp_path: Path) -> None:
+    """31 degrees on the third day keep formic acid (7 days) out on three, where yards name it.
+
+    Days on which none may go in at all are told once, as such.
+    """
+
+    def said(folder: str, air: str) -> list[str]:
+        (tmp_path / folder).mkdir()
+        heard = Heard()
+        weather = AIR.replace("03-01", "03-03").replace("03-02", "03-04") + air
+        where = a_folder(
+            tmp_path / folder, ACID, yards=yards("", "formic acid", "formic acid"), weather=weather
+        )
+        outfit = read_scenario(where, heard)
+        lines = (*heard.doubts, *(words for _, words in implied(outfit)))
+        return [line for line in lines if "fit for strips" in line]
+
+    assert [
+        (
+            "weather: 3 days are not fit for strips of formic acid to go in (2027-03-01 to "
+            "2027-03-03), by the air of those days or of one on which they would still be in; "
+            "at Y2, Y3"
+        )
+    ] == said("some", "")
+    every = said("all", "all,temperature,2027-03-10,2027-03-10,12 degC,31 degC\n")
+    assert ["No day is fit for strips of formic acid: Y2, Y3."] == every
 
 
 def test_check_counts_each_substance(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from runplanner.paperwork.speech.say import count, date_words, moment, sentence,
 from runplanner.paperwork.speech.substances import names_substance, substance_at
 from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.speech.trip_state import call_over
-from runplanner.paperwork.speech.weather_words import shut_on
+from runplanner.paperwork.speech.weather_words import kept_from
 from runplanner.paperwork.stop.cover import Cover
 from runplanner.paperwork.stop.health import health_on_map, state_words
 from runplanner.paperwork.stop.one_stop import as_driven, parts_together
@@ -97,9 +97,9 @@ def _jobs(plan: Plan, call: Call, substance: str) -> str:
 
 
 def _weather(plan: Plan, yard: Yard) -> list[str]:
-    """Return why the yard is shut and when, from now on."""
+    """Return what weather keeps from being done at the yard, when and why, from now on."""
     days = range(max(0, day_of(plan.now_min)), plan.outfit.season.n_days)
-    told = [(day, line) for day in days for line in shut_on(yard, day)]
+    told = [(day, line) for day in days for line in kept_from(plan, yard, day)]
     lines = [f"{day_short(plan.outfit, day)} {line}." for day, line in told[:MOST_SHUT]]
     more = len(told) - MOST_SHUT
     return [*lines, tr("And {number} more.", number=more)] if more > 0 else lines

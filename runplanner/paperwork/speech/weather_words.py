@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Job
 from runplanner.days import Span, meet, whole_day
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Figures, Shut, Why, Work
@@ -10,11 +11,12 @@ from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.speech.say import (
     count,
-    date_words,
     degrees,
     yard_name,
 )
+from runplanner.paperwork.speech.substances import substance_at
 from runplanner.paperwork.speech.tongue import mark, said, tr
+from runplanner.visits.due import due
 from runplanner.weather.doubt import percent
 from runplanner.weather.stretches import hours_words
 
@@ -70,21 +72,31 @@ def _hours(span: Span, day: int, light: tuple[Span, ...]) -> str:
     return said(hours_words(span, light[0] if light else whole_day(day)))
 
 
-def shut_lines(outfit: Outfit, yard: Yard) -> tuple[str, ...]:
-    """Return all that is shut at a yard, day by day: "Fri 5 Mar shut from 14:00: rain 2.1 mm/h"."""
-    return tuple(
-        f"{date_words(outfit, day)} {line}"
-        for day in range(outfit.season.n_days)
-        for line in shut_on(yard, day)
-    )
+def kept_from(plan: Plan, yard: Yard, day: int) -> tuple[str, ...]:
+    """Return what the weather of a day keeps from being done at a yard: hours shut, and strips."""
+    unfit = day in yard.strips_shut_days and _strips_to_come(plan, yard, day)
+    kept_out = tr("not fit for strips of {substance}", substance=substance_at(plan.outfit, yard.id))
+    return (*shut_on(yard, day), *([kept_out] if unfit else []))
+
+
+def _strips_to_come(plan: Plan, yard: Yard, day: int) -> bool:
+    """Tell whether a yard is due strips and not all of them are in before ``day``."""
+    went_in = (
+        action.colonies
+        for shift in plan.shifts if shift.day < day
+        for trip in shift.trips
+        for call in trip.yards() if call.yard == yard.id
+        for action in call.actions if action.job is Job.STRIPS
+    )  # fmt: skip
+    return due(plan.outfit, yard).strips and sum(went_in) < yard.colonies
 
 
 def day_weather(plan: Plan, day: int) -> tuple[str, ...]:
-    """Return what is shut on a day, yards with the same weather together, and how sure it is."""
+    """Return what a day's weather shuts, yards with the same together, and how sure it is."""
     outfit = plan.outfit
     groups: dict[str, list[Yard]] = {}
     for yard in outfit.yards:
-        for line in shut_on(yard, day):
+        for line in kept_from(plan, yard, day):
             groups.setdefault(line, []).append(yard)
     lines = [f"{yards_words(outfit, yards)}: {line}" for line, yards in groups.items()]
     return (*lines, *_sure(outfit, day))

@@ -13,8 +13,9 @@ from runplanner.outfit.yards import Clearing, Yard
 from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.scenario.cells.outfit_file import Days
 from runplanner.scenario.windows.weather_file import WIDEST, Window
-from runplanner.scenario.windows.weather_spans import Thresholds
+from runplanner.scenario.windows.weather_spans import Limits
 from runplanner.scenario.yards.yard_row import Draft
+from runplanner.trade.strips import in_words
 
 _COLD: Final = (
     (Work.OPEN, phrase("opening hives"), "open_least", phrase("type fit where it is not too cold")),
@@ -59,10 +60,10 @@ def unsaid_days(
             yield _at(_words(work.value, missing, days), names, drafts)
 
 
-def cold_days(drafts: Sequence[Draft], days: Days, least: Thresholds) -> Iterator[Phrase]:
+def cold_days(drafts: Sequence[Draft], days: Days, limits: Limits) -> Iterator[Phrase]:
     """Yield which days typed air shuts at which yards, for each work, and by which limit.
 
-    Also those that nobody knows to be warm enough for warm boards.
+    Also those that nobody knows to be warm enough for warm boards, and those unfit for strips.
     """
     for work, called, key, more in _COLD:
         mine = [draft.yard for draft in drafts if work is Work.FEED or key == _open_key(draft.yard)]
@@ -76,7 +77,7 @@ def cold_days(drafts: Sequence[Draft], days: Days, least: Thresholds) -> Iterato
                 work=called,
                 days=_dates(cold, days),
                 key=key,
-                least=f"{getattr(least, key) / 10:g}",
+                least=f"{getattr(limits.least, key) / 10:g}",
             )
             yield _at(joined("; ", said, more), names, drafts)
     for untold, names in _by_days((draft.yard, _untold(draft.yard)) for draft in drafts):
@@ -89,6 +90,29 @@ def cold_days(drafts: Sequence[Draft], days: Days, least: Thresholds) -> Iterato
             days=_dates(untold, days),
         )
         yield _at(said, names, drafts)
+    yield from _strips_kept_out(drafts, days, limits)
+
+
+def _strips_kept_out(drafts: Sequence[Draft], days: Days, limits: Limits) -> Iterator[Phrase]:
+    """Yield the days on which the air, typed or of a forecast, lets no strips go in, by kind.
+
+    Where that is every day another line says so.
+    """
+    for kind, treatment in limits.strips.items():
+        mine = [draft.yard for draft in drafts if draft.yard.strips == kind]
+        for unfit, names in _by_days((yard, yard.strips_shut_days) for yard in mine):
+            if len(unfit) == days.n_days:
+                continue
+            said = counted(
+                "weather: one day is not fit for strips of {substance} to go in ({days}), by the "
+                "air of that day or of one on which they would still be in",
+                "weather: {number} days are not fit for strips of {substance} to go in ({days}), "
+                "by the air of those days or of one on which they would still be in",
+                len(unfit),
+                substance=in_words(treatment.substance),
+                days=_dates(unfit, days),
+            )
+            yield _at(said, names, drafts)
 
 
 def _open_key(yard: Yard) -> str:
