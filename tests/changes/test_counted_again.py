@@ -14,6 +14,7 @@ from runplanner.changes.typed import Changed
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind
 from runplanner.days import DAY_MIN, clock
+from runplanner.errors import ScenarioError
 from runplanner.outfit.bases import Base
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
@@ -114,3 +115,20 @@ def test_boxes_counted_after_all_go_to_the_honey_house() -> None:
     assert [0] == [place for place, *_ in unloads(wrong, shift.day)]
     for steps in ([(first, slip), (again, right)], [(first, slip), (again, slip, right)]):
         assert 2 == unloads(after(*steps, plan=plan), shift.day)[0][0]
+
+
+@pytest.mark.parametrize("line", [CREEK + "8 colonies 12 boxes", "dead 1 Old Mill"])
+def test_a_truck_that_is_late_can_be_told_in_a_later_call_as_well(line: str) -> None:
+    """By plan it has begun at Fernbank at 10:39, which nobody has counted: it is still at Creek.
+
+    The first call was read as if the truck had gone on by then, so that it could not be told.
+    """
+    late = "left Creek Mouth 10:55"
+    at_once, apart = after(("10:50", line, late)), after(("10:50", line), ("10:52", late))
+
+    assert "10:55" == clock(creek(apart).end_min)
+    assert unloads(at_once) == unloads(apart)
+    counted = after(("10:50", line), ("10:51", FERNBANK + "nothing")).plan
+    for now, plan in (("10:52", counted), ("10:52", after(("10:37", "home Red")).plan)):
+        with pytest.raises(ScenarioError, match="the last stop that a truck has begun"):
+            put_in("left Old Mill 8:40", now=f"Thu 4 Mar {now}", plan=plan)

@@ -71,8 +71,8 @@ def _with_latest(draft: Draft, late: Late, begun: Draft, no: Refusal) -> Refusal
 
 
 def _is_fact(draft: Draft, out: Out, call: Call) -> bool:
-    """Tell whether a call has been counted, or had begun when the plan was made."""
-    return draft.known(out.trip.id, call) or call.start_min <= draft.plan.now_min
+    """Tell whether a call has been counted, or its truck was called back after it."""
+    return draft.known(out.trip.id, call) or call.turned_min > 0
 
 
 def over(draft: Draft, before: Draft, trip: str, yard: str) -> Draft:
