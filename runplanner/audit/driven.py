@@ -10,7 +10,7 @@ from runplanner.phrase import phrase
 
 STILL_ASKED = frozenset({
     "trip id", "truck twice", "trailer twice", "person twice", "two places", "clock",
-    "driving figures", "home again", "break place", "one visit", "driven", "past", "aboard",
+    "driving figures", "home again", "break place", "driven", "past", "aboard",
 })  # fmt: skip
 """Rules that hold of driven trips as well: what happened can be told, and only once.
 

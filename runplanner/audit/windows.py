@@ -152,10 +152,15 @@ def shut(yard: Yard, stop: Stop) -> Breaches:
 
 
 def one_visit(book: Book) -> Breaches:
-    """No two visits of one yard overlap."""
+    """No two visits of one yard overlap.
+
+    Of two trucks that are out either may be told late: that they meet there is past judging.
+    """
     for yard_id, stops in book.visits.items():
         for stop, after in pairwise(stops):
             if after.call.start_min < stop.call.end_min:
                 said = phrase("a visit starts {start}", start=when(after.call.start_min))
                 allowed = phrase("when the one before is over, {end}", end=when(stop.call.end_min))
-                yield Breach(said, allowed, after.trip.id, yard_id)
+                out = stop.trip.driven and after.trip.driven
+                met = out and stop.shift is not after.shift
+                yield Breach(said, allowed, after.trip.id, yard_id, ahead=not met)

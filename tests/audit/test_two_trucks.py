@@ -7,7 +7,7 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Mixing, Plan
 from runplanner.daybook.trip import Brought, Spare
-from runplanner.days import Span
+from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.people import Person
 from tests.audit.plans import plain, two_rounds
 from tests.audit.planted import edited
@@ -47,6 +47,15 @@ def test_trucks_crews_and_trips_of_their_own_are_fine() -> None:
 
     assert not {"truck twice", "person twice", "two places", "half-day", "trip id"} & found
     assert {"one visit", "strips at once", "colonies"} <= found
+
+
+@pytest.mark.parametrize(("out", "found"), [((1, 2), False), ((1,), True), ((2,), True)])
+def test_trucks_that_are_both_out_may_meet_at_a_yard(out: tuple[int, ...], *, found: bool) -> None:
+    """One of them was told late, or both; what is still to leave goes there once it is free."""
+    marks = {f"shifts.{number}.trips.0.driven": True for number in out}
+    plan = edited(two_trucks(), {"now_min": DAY_MIN + 515, **marks})
+
+    assert found == ("one visit" in rules(plan))
 
 
 def test_containers_out_at_one_time_are_added() -> None:

@@ -1930,13 +1930,13 @@ def test_what_was_done_before_bounds_how_soon_a_stop_may_begin() -> None:
     boards, off = shifts[0].trips[0].calls[1], shifts[1].trips[0].calls[1]
     for least, ripe in ((1_400, boards.end_min + 1_400), (1_500, off.start_min)):
         rules = replace(outfit.rules, board_least_min=least)
-        assert ripe == ripe_from(replace(outfit, rules=rules), shifts)(off)
+        assert ripe == ripe_from(replace(outfit, rules=rules), shifts, shifts[1])(off)
     lain = replace(outfit.yards[2], boards_on_min=boards.end_min + 60)
     before = replace(outfit, yards=(*outfit.yards[:2], lain))
-    assert boards.end_min + 60 + 720 == ripe_from(before, shifts)(off)
-    assert 0 == ripe_from(outfit, shifts)(boards)
+    assert boards.end_min + 60 + 720 == ripe_from(before, shifts, shifts[1])(off)
+    assert 0 == ripe_from(outfit, shifts, shifts[0])(boards)
     wet = replace(off, start_min=off.start_min + 600, actions=(Action(Job.WET_UP, 24, wet=9),))
-    assert THURSDAY + 1_440 + 16 * 60 == ripe_from(outfit, shifts)(wet)
+    assert THURSDAY + 1_440 + 16 * 60 == ripe_from(outfit, shifts, shifts[1])(wet)
 
     again = edited(plan, {
         "shifts.0.trips.0.calls.1.yard": "fernbank",

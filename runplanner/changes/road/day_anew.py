@@ -241,7 +241,7 @@ def _holding(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool, stri
     Raises:
         Refusal: Where none is lawful, as the plainest is refused.
     """
-    ripe = ripe_from(draft.outfit, draft.plan.shifts)
+    ripe = ripe_from(draft.outfit, draft.plan.shifts, out.shift)
     found, held, refused = list[_Way](), list[_Way](), list[Refusal]()
     for in_work, laws in product((False, True), draft.outfit.hours.ways_to_rest()):
         clockwork = Rest(

@@ -1,6 +1,6 @@
 """How soon a stop may begin by what was done there before: boards to have lain, syrup to be down.
 
-A truck that is told to go on sooner waits for it at the yard.
+Nor before another truck is done there.  One that is told to go on sooner waits for it at the yard.
 """
 
 from collections.abc import Callable, Sequence
@@ -11,24 +11,24 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.visits.due import due
 
 
-def ripe_from(outfit: Outfit, shifts: Sequence[Shift]) -> Callable[[Call], int]:
-    """Return the minute from which a call of these shifts may begin, never one after its own."""
-    return lambda call: min(call.start_min, max(_ripe(outfit, shifts, call), default=0))
+def ripe_from(outfit: Outfit, shifts: Sequence[Shift], own: Shift) -> Callable[[Call], int]:
+    """Return the minute from which a call of one's own shift may begin, never one after its own."""
+    return lambda call: min(call.start_min, max(_ripe(outfit, shifts, own, call), default=0))
 
 
-def _ripe(outfit: Outfit, shifts: Sequence[Shift], call: Call) -> list[int]:
+def _ripe(outfit: Outfit, shifts: Sequence[Shift], own: Shift, call: Call) -> list[int]:
     if not call.yard:
         return []
     yard = outfit.yard(call.yard)
-    before = [
-        (one, action)
+    here = [
+        (shift, one)
         for shift in shifts
         for trip in shift.trips
         for one in trip.yards()
         if one.yard == call.yard and one.start_min < call.start_min
-        for action in one.actions
     ]
-    found = []
+    before = [(one, action) for _, one in here for action in one.actions]
+    found = [one.end_min for shift, one in here if shift is not own]
     if any(one.boards_off for one in call.actions):
         since = [one.end_min for one, action in before if action.job is Job.BOARDS]
         since += [] if yard.boards_on_min is None else [yard.boards_on_min]

@@ -3,6 +3,7 @@
 from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import replace
+from operator import itemgetter
 
 from runplanner.changes.draft import Draft, Late
 from runplanner.changes.road.day_anew import gone_on, see_rest, shift_of, told_anew
@@ -22,15 +23,20 @@ def left_at(draft: Draft, yard: Yard, minute: int) -> Draft:
     Raises:
         Refusal: When no truck is at such a stop or has just left it.
     """
-    for out in trucks_out(draft):
-        for at, call in reversed(list(enumerate(out.trip.calls, 1))):
-            last = call.yard == yard.id and call.start_min < min(minute, draft.now_min + 1)
-            if last and not any(_is_fact(draft, out, one) for one in out.trip.calls[at:]):
-                words = f"left {yard.name} {clock(minute)}"
-                draft = draft.once(f"left {out.shift.truck}", words, words)
-                told = Late(out.trip.id, at, minute, words)
-                draft = replace(draft, late=(*draft.late, told))
-                return gone_on(draft, Out(out.shift, out.at, at), minute)
+    here = [
+        (call.start_min, out, at)
+        for out in trucks_out(draft)
+        for at, call in enumerate(out.trip.calls, 1)
+        if call.yard == yard.id and call.start_min < min(minute, draft.now_min + 1)
+        and not any(_is_fact(draft, out, one) for one in out.trip.calls[at:])
+    ]  # fmt: skip
+    if here:
+        # Of two trucks that have been there, the one that came last.
+        _, out, at = max(here, key=itemgetter(0))
+        words = f"left {yard.name} {clock(minute)}"
+        draft = draft.once(f"left {out.shift.truck}", words, words)
+        draft = replace(draft, late=(*draft.late, Late(out.trip.id, at, minute, words)))
+        return gone_on(draft, Out(out.shift, out.at, at), minute)
     raise Refusal(
         phrase("the last stop that a truck has begun, and a minute after it began"),
         phrase("Count what was done there; for stops to come, type 'skip' or 'next'."),
