@@ -31,11 +31,12 @@ class Played:
         no_strips: Colonies without strips in time.
         unfed_g: Winter stores not fed.
         not_off: Colonies with their honey still on at the end.
+        no_wet: Colonies that did not get their wet boxes back, or have them up still.
         cents: What the play cost.
         hindsight_cents: Cost of a plan made with the same effort by somebody who knew boxes,
             masses, weather and breakdowns beforehand, job minutes as on paper; -1 where not
             asked for.
-        hindsight_done: That plan leaves nothing undone.
+        hindsight_done: That plan leaves no work, by the same measure.
         bound_cents: No plan for those facts that gets all work done costs less; -1 where not
             asked for.
         plans: Mornings on which the rest was planned again.
@@ -56,6 +57,7 @@ class Played:
     no_strips: int
     unfed_g: int
     not_off: int
+    no_wet: int
     cents: int
     hindsight_cents: int
     hindsight_done: bool
@@ -65,8 +67,8 @@ class Played:
     truck_days_lost: int
 
     def all_done(self) -> bool:
-        """Tell whether no work was left at the end."""
-        return not (self.no_strips or self.unfed_g or self.not_off)
+        """Tell whether no work was left at the end; cover that ended is a trouble of its own."""
+        return not (self.no_strips or self.unfed_g or self.not_off or self.no_wet)
 
     def line(self, key: str) -> str:
         """Return the play as a line of JSON; ``key`` names what was rehearsed."""

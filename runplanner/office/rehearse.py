@@ -26,6 +26,7 @@ from runplanner.phrase import Phrase, joined, phrase
 from runplanner.rehearsal.luck import USUAL, Luck
 from runplanner.rehearsal.many import rehearsed
 from runplanner.rehearsal.play import Rehearsal
+from runplanner.rehearsal.reckon import left_undone
 from runplanner.whole_file import write_whole
 
 PLAYS_FILE = "plays.jsonl"
@@ -122,7 +123,7 @@ def _rehearsed(
         listener=(lambda one, n, of: listener(one, n, of, name)) if listener else None,
     )  # fmt: skip
     bill = told.plan.bill
-    done = told.plan.tally == ALL_DONE
+    done = told.plan.tally == ALL_DONE and not any(left_undone(told.plan))
     return Rehearsed(name, bill.total() - bill.unsure, done, plays)
 
 

@@ -15,7 +15,7 @@ from runplanner.phrase import phrase
 from runplanner.rehearsal.play import Rehearsal, played
 from runplanner.version import __version__
 
-PLAYED_AS = 4
+PLAYED_AS = 5
 """Raised when plays go otherwise than before, so that none of before are taken up again."""
 
 Listener = Callable[[Played, int, int], None]

@@ -133,14 +133,13 @@ def _hindsight(told: Rehearsal, truth: Outfit) -> tuple[int, bool, int]:
         return -1, False, -1
     _whole(best)
     bound = bound_of(Ground(truth), ALL_DONE, patience=HURRIED)
-    return best.bill.total() - best.bill.unsure, best.tally == ALL_DONE, bound.cents
+    return best.bill.total() - best.bill.unsure, not any(left_undone(best)), bound.cents
 
 
 def _reckoned(diary: _Diary, play: int, hindsight: int, bound: int, *, done: bool) -> Played:
     plan, fate = diary.plan, diary.fate
     true_g = {y.id: g for y, g in zip(plan.outfit.yards, fate.box_g, strict=True)}
     over = [over_g(plan, shift, trip, true_g) for shift in plan.shifts for trip in shift.trips]
-    left = left_undone(plan)
     return Played(
         play=play,
         trips=len(over),
@@ -155,9 +154,7 @@ def _reckoned(diary: _Diary, play: int, hindsight: int, bound: int, *, done: boo
             for shift, day in diary.days
         ),
         stops_missed=sum(day.stops_missed for _, day in diary.days),
-        no_strips=left.no_strips,
-        unfed_g=left.unfed_g,
-        not_off=left.not_off,
+        **left_undone(plan)._asdict(),
         cents=_cents(plan, diary.days),
         hindsight_cents=hindsight,
         hindsight_done=done,

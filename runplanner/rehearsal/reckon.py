@@ -7,8 +7,9 @@ from runplanner.audit.book import open_book
 from runplanner.audit.cover import gaps
 from runplanner.audit.need import closed
 from runplanner.audit.undone import tally_of
+from runplanner.audit.wet_boxes import left_up, not_back
 from runplanner.changes.cargo.loads import loaded
-from runplanner.daybook.plan import Plan, Tally
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import CallKind, Shift, Trip
 
 
@@ -50,9 +51,21 @@ def past_cover(plan: Plan) -> int:
     )
 
 
-def left_undone(plan: Plan) -> Tally:
-    """Return what was left, by the audit's own count."""
-    return tally_of(open_book(plan))
+class Left(NamedTuple):
+    """What was left undone, as :class:`~runplanner.daybook.played.Played` tells it."""
+
+    no_strips: int
+    unfed_g: int
+    not_off: int
+    no_wet: int
+
+
+def left_undone(plan: Plan) -> Left:
+    """Return what was left, by the audit's own count; all noughts where all work is done."""
+    book = open_book(plan)
+    tally = tally_of(book)
+    wet = sum(not_back(book, yard) + left_up(book, yard) for yard in book.yards.values())
+    return Left(tally.no_strips, tally.unfed_g, tally.not_off, wet)
 
 
 class _Box(NamedTuple):

@@ -7,7 +7,7 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.changes.counts.counts import as_counted
 from runplanner.changes.draft import Draft
-from runplanner.daybook.plan import Plan, Spinning
+from runplanner.daybook.plan import ALL_DONE, Plan, Spinning
 from runplanner.daybook.trip import Job
 from runplanner.outfit.safety import Safety, safe
 from runplanner.phrase import phrase
@@ -15,8 +15,9 @@ from runplanner.rehearsal import play as room
 from runplanner.rehearsal.drive import Standing, driven
 from runplanner.rehearsal.luck import NO_LUCK, Fate, Luck
 from runplanner.rehearsal.play import Rehearsal, played
-from runplanner.rehearsal.reckon import honey_late, over_g
+from runplanner.rehearsal.reckon import honey_late, left_undone, over_g
 from runplanner.season.plan_season import plan_season
+from tests.audit.wet_plan import wet_boxes
 from tests.rehearsal.small import fate, full_plan, shared_plan, small_outfit, small_plan
 
 
@@ -40,6 +41,29 @@ def test_without_luck_a_play_is_the_plan() -> None:
     assert 0 == one.stops_missed + one.late_home_min + one.not_off + one.unfed_g + one.no_strips
     assert one.all_done()
     assert sum(len(shift.trips) for shift in plan.shifts) == one.trips
+
+
+def test_wet_boxes_that_do_not_go_back_are_work_left() -> None:
+    """Four days are too few for wet boxes to stand four: those of 20 colonies stay in the store.
+
+    No tally has them, neither of the play nor of the plan that knew the future; both are not done.
+    """
+    plain = small_outfit()
+    wet = tuple(replace(yard, wet_back=True) for yard in plain.yards)
+    plan = plan_season(replace(plain, yards=wet), rounds=1)
+    one = played(Rehearsal(plan, NO_LUCK, hindsight=1), 0)
+
+    assert ALL_DONE == plan.tally
+    assert (20, False, False) == (one.no_wet, one.all_done(), one.hindsight_done)
+
+
+def test_wet_boxes_that_are_not_collected_are_work_left() -> None:
+    """Put up at one yard of ten colonies and collected with its syrup, or not collected."""
+    plan = wet_boxes()
+
+    assert not any(left_undone(plan))
+    assert 10 == left_undone(replace(plan, shifts=plan.shifts[:2])).no_wet
+    assert 10 == left_undone(replace(plan, shifts=plan.shifts[:1])).no_wet
 
 
 def test_a_fifth_more_honey_on_a_full_truck_stays_behind(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -30,6 +30,7 @@ RISKS: Final[tuple[tuple[str, str, Callable[[Played], int]], ...]] = (
     ("no_strips", mark("colonies without strips in time"), lambda one: one.no_strips),
     ("unfed_kg", mark("kg of stores not fed"), lambda one: -(-one.unfed_g // 1000)),
     ("not_off", mark("colonies with honey still on"), lambda one: one.not_off),
+    ("no_wet", mark("colonies without wet boxes put up and collected"), lambda one: one.no_wet),
 )
 """Key, words, and the figure of a play."""
 
