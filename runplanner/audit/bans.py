@@ -5,21 +5,21 @@ from runplanner.audit.cover import turns
 from runplanner.audit.findings import Breaches, on_day, when, word
 from runplanner.audit.lots import breach_at, lots
 from runplanner.audit.need import taken_down_min
-from runplanner.audit.strips import kind_for
+from runplanner.audit.strips import kind_for, unfed_days
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import phrase
 
 
 def feeding_bans(book: Book) -> Breaches:
-    """After strips that forbid it, no syrup and no fondant for so many days.
+    """After strips that forbid it, or the second of them, no syrup and no fondant for some days.
 
     Strict reading: the ban starts with the day of the strips, whatever the hour, and syrup
     poured before is taken down by then, as before a further round.  So is fondant eaten, where
     colonies still live on it.
     """
     for yard_id, yard in book.yards.items():
-        ban = kind_for(book.outfit, yard_id).no_feed_days
+        ban = unfed_days(kind_for(book.outfit, yard_id))
         days = [lot.stop.shift.day for lot in lots(book, yard_id, Job.STRIPS)]
         fed = [*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.BLOCK)]
         for lot in fed:

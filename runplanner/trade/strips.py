@@ -6,6 +6,7 @@ Defaults only.  The label of the product in hand, the vet and local law come fir
 from dataclasses import dataclass
 from typing import Final
 
+from runplanner.outfit.stores import Strips
 from runplanner.phrase import phrase
 from runplanner.trade.evidence import Cited, Evidence
 
@@ -165,6 +166,17 @@ def given_twice(substance: str, *, typed: bool | None) -> bool:
     """Tell whether a second application follows: as typed, or as is published of the substance."""
     known = treatment(substance)
     return typed if typed is not None else known is not None and known.twice
+
+
+def unfed_days(kind: Strips) -> int:
+    """Return how many days from the first strips' going in allow no feed; 0 where feed may be.
+
+    A second application goes in on any day on which the first may come out, so with one no feed
+    stands in the yard before its own days are over, had it gone in on the last of these.
+    """
+    twice = given_twice(kind.substance, typed=kind.twice)
+    later = kind.out_before_days if twice and kind.no_feed_days else 0
+    return later + kind.no_feed_days
 
 
 def strips_by_frames(frames_of_bees: int) -> int:

@@ -12,6 +12,7 @@ from typing import Self
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import CLOSED, Yard
+from runplanner.trade.strips import unfed_days
 from runplanner.visits.blocks import blocks_each
 from runplanner.visits.boards import Boards
 from runplanner.visits.due import Due, taken
@@ -365,8 +366,8 @@ class Chain:
             self._must(day >= self.strips_day + self._ban(), "feed while the strips forbid it")
 
     def _ban(self) -> int:
-        """Return the days without feed that this yard's strips ask for."""
-        return self.outfit.strips_at(self.yard).no_feed_days
+        """Return the days without feed that this yard's strips ask for, both applications'."""
+        return unfed_days(self.outfit.strips_at(self.yard))
 
     def _honey_gone(self, reason: str) -> None:
         self._must(self.off == self.yard.colonies or not self.due.take_off, reason)

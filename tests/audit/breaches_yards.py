@@ -96,6 +96,18 @@ def strips_over_a_further_block() -> Plan:
     )
 
 
+def strips_before_feed() -> Plan:
+    """Strips on day 0 without feed or fondant, and syrup on day 3; they are out by then."""
+    return edited(
+        two_rounds(),
+        {
+            "shifts.0.trips.1.calls.1.actions": (STRIPS_10,),
+            "outfit.strips.no_feed_days": 1,
+            "outfit.strips.out_before_days": 3,
+        },
+    )
+
+
 STOP: Table = (
     Planted("entry", plain, {f"{OFF}.0.actions": (OFF_10,)}, "off"),
     Planted("entry", plain, {f"{OFF}.1.actions": ()}, "off", "yard1"),
@@ -250,6 +262,8 @@ FEEDING: Table = (
     Planted("feeding ban", left_undone,
             {"shifts.2.trips.0.calls.1.actions": lambda jobs: (*jobs, STRIPS_10),
              "outfit.strips.no_feed_days": 2}, "block", "yard1"),
+    # The second of strips given twice go in on the day of that syrup at the latest.
+    Edge("feeding ban", strips_before_feed, "outfit.strips.twice", False, True, "again", "yard1"),
     Edge("smallest lot", with_trailer, "outfit.rules.smallest_lot", 10, 11, "rest", "yard1"),
     Planted("smallest lot", plain, {f"{FEED}.1.actions.0.colonies": 2}, "feed", "yard1"),
 )  # fmt: skip

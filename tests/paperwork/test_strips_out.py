@@ -8,6 +8,7 @@ from runplanner.outfit.yards import Health
 from runplanner.paperwork.days.day_sheet import day_page
 from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.driver.manifest import manifest
+from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.lists.collection import collections
 from runplanner.paperwork.lists.strips_out import all_notes, due_part, strips_out, strips_page
@@ -171,12 +172,12 @@ def test_a_day_sheet_says_what_to_bring() -> None:
     assert "bring 20 strips for the second application" in str(due_part(plan, 22))
 
 
-def short(*, feed_day: int) -> tuple[Plan, Shift]:
+def short(*, feed_day: int, twice: bool = False) -> tuple[Plan, Shift]:
     """Formic acid for 7 to 14 days into yard 1 on day 0 of 30, and syrup there on a later day."""
     outfit = an_outfit([(10, 0)], [a_yard(1, days=30)], days=30)
     acid = replace(
         outfit.strips, substance="formic acid", out_after_days=7, out_before_days=14,
-        no_feed_days=7,
+        no_feed_days=7, twice=twice,
     )  # fmt: skip
     outfit = replace(outfit, strips=acid)
     shifts = (
@@ -215,6 +216,18 @@ def test_strips_that_forbid_feed_come_out_before_it() -> None:
 
         assert said == ("Take all formic acid strips out before any feed." in watch)
         assert said == ("! all formic acid strips out before any feed" in phone_text(plan, day))
+
+
+def test_second_strips_that_forbid_feed_come_out_before_it() -> None:
+    """Due out on days 14 to 28; the paper that puts the first in forbids feed up to day 20."""
+    for day, said in ((21, True), (28, True), (29, False)):
+        plan, shift = short(feed_day=day, twice=True)
+        watch = [step.watch for step in manifest(plan, shift, shift.trips[0]).steps]
+        assert said == ("Take all formic acid strips out before any feed." in watch)
+
+    put_in = plan.shifts[0]
+    page = manifest_page(manifest(plan, put_in, put_in.trips[0]))
+    assert "No feed beside formic acid before Mon 22 Mar" in Page(page).text
 
 
 def test_hostile_words_are_words() -> None:

@@ -134,6 +134,21 @@ def test_a_treatment_given_twice(tmp_path: Path) -> None:
     ]
 
 
+def test_check_says_how_long_feed_waits_for_strips_given_twice(tmp_path: Path) -> None:
+    """Formic acid for 5 to 7 days, each 5 days without feed: 12 from the first."""
+    said = "Strips of formic acid are given twice and forbid feed: no syrup or fondant is planned "
+    said += "for 12 days from the first, as the second may go in 7 days after them."
+    text = '[strips]\nsubstance = "formic acid"\nout_after = "5 days"\nout_before = "7 days"\n'
+    found = []
+    for twice in ("yes", "no"):
+        (tmp_path / twice).mkdir()
+        typed = f'{text}no_feed = "5 days"\ntwice = "{twice}"\n'
+        outfit = read(tmp_path / twice, typed, yards=yards("", ""))
+        found.append(said in [str(words) for _, words in implied(outfit)])
+
+    assert [True, False] == found
+
+
 def test_kinds_of_one_substance_given_once_and_twice(tmp_path: Path) -> None:
     """Of 30 strips of thymol the 10 of the kind given once have no second application."""
     text = '[strips]\nsubstance = "thymol"\n[[strips_also]]\nname = "once"\n'

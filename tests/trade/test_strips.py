@@ -1,9 +1,12 @@
 """Treatments by active substance."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from runplanner.audit.strips import unfed_days as audited
 from runplanner.trade.strips import (
     DEFER,
     RECORD_FIELDS,
@@ -11,7 +14,9 @@ from runplanner.trade.strips import (
     STRIPS,
     strips_by_frames,
     treatment,
+    unfed_days,
 )
+from tests.outfits import an_outfit
 
 
 def test_amitraz_is_dosed_by_the_brood_box() -> None:
@@ -63,6 +68,27 @@ def test_doses_by_frames_are_whole_and_never_short(frames: int) -> None:
     """One strip for each started five frames of bees."""
     strips = strips_by_frames(frames)
     assert strips * 5 >= frames > (strips - 1) * 5
+
+
+@pytest.mark.parametrize(
+    ("substance", "twice", "ban", "days"),
+    [
+        ("formic acid", None, 5, 5),
+        ("formic acid", True, 5, 12),
+        ("formic acid", True, 0, 0),
+        ("thymol", None, 5, 12),
+        ("Thymol", False, 5, 5),
+    ],
+)
+def test_strips_given_twice_forbid_feed_until_the_second_have_had_their_days(
+    substance: str, ban: int, days: int, *, twice: bool | None
+) -> None:
+    """The second go in on day 7 at the latest; the audit's own rule says the same."""
+    kind = replace(
+        an_outfit().strips, substance=substance, twice=twice, no_feed_days=ban, out_before_days=7
+    )
+
+    assert [days, days] == [unfed_days(kind), audited(kind)]
 
 
 def test_no_bees_no_dose() -> None:

@@ -306,6 +306,20 @@ def test_a_ban_of_three_days(feed_day: int, strips_day: int, *, holds: bool) -> 
             read(*visits, outfit=with_ban(3))
 
 
+@pytest.mark.parametrize(("feed_day", "holds"), [(9, False), (10, True)])
+def test_no_feed_beside_a_second_application(feed_day: int, *, holds: bool) -> None:
+    """In on day 6, the second by day 8, where each forbids feed for two days."""
+    kind = replace(with_ban(2).strips, twice=True, out_after_days=1, out_before_days=2)
+    visits = (at(1, 8, OFF), at(6, 12, STRIPS), at(feed_day, 8, ROUND_1))
+    twice, stocked = replace(OUTFIT, strips=kind), replace(YARD, stores_g=3_000)
+
+    if holds:
+        assert 6 == read(*visits, outfit=twice, yard=stocked).strips_day
+    else:
+        with pytest.raises(ChainBrokenError, match="forbid"):
+            read(*visits, outfit=twice, yard=stocked)
+
+
 @pytest.mark.parametrize(
     ("feed_day", "strips_day", "holds"), [(9, 6, True), (8, 6, False), (8, 5, False)]
 )

@@ -15,7 +15,7 @@ from runplanner.paperwork.speech.say import date_words, duration, listed, tenths
 from runplanner.paperwork.speech.substances import air_words, burns, called, kinds_in, off_feeder
 from runplanner.paperwork.speech.tongue import said, tr
 from runplanner.paperwork.stop.health import state_words
-from runplanner.trade.strips import CORROSIVE, OFF_FEEDER
+from runplanner.trade.strips import CORROSIVE, OFF_FEEDER, unfed_days
 
 
 def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
@@ -137,8 +137,8 @@ def _care(outfit: Outfit, shift: Shift, kinds: list[Strips], *, burn: bool) -> s
         told = (air_words(kind), tr(OFF_FEEDER) if off_feeder(kind) else "")
         which = f"{called(kind.substance)}: " if len(kinds) > 1 else ""
         words += [f"{which}{line}" for line in told if line]
-        if kind.no_feed_days:
-            until = date_words(outfit, shift.day + kind.no_feed_days)
+        if unfed := unfed_days(kind):
+            until = date_words(outfit, shift.day + unfed)
             substance = called(kind.substance)
             words.append(
                 tr(

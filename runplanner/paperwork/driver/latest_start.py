@@ -13,6 +13,7 @@ from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.once import once
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
+from runplanner.trade.strips import unfed_days
 from runplanner.visits.due import due
 from runplanner.visits.last_day import last_day
 from runplanner.visits.windows import Windows, windows
@@ -48,7 +49,7 @@ def _bound(
 
     Nothing where the one does not wait for the other.
     """
-    ban, gap_min = outfit.strips_at(yard).no_feed_days, due(outfit, yard).round_gap_min
+    ban, gap_min = unfed_days(outfit.strips_at(yard)), due(outfit, yard).round_gap_min
     night_before = day_of(minute) * DAY_MIN - 1
     match action.job, job:
         case Job.BOARDS, Job.TAKE_OFF if yard.clearing_else is None:

@@ -174,7 +174,12 @@ def feed_after(plan: Plan, call: Call) -> str:
         for stop, _ in actions(plan, Job.STRIPS)
         if stop.call.yard == call.yard
     )
-    due = any(kind.out_after_days <= day - one <= kind.out_before_days for one in went_in)
+    times = 2 if given_twice(kind.substance, typed=kind.twice) else 1
+    due = any(
+        kind.out_after_days <= (day - one) / time <= kind.out_before_days
+        for one in went_in
+        for time in range(1, times + 1)
+    )
     return called(kind.substance) if kind.no_feed_days and feeds and due else ""
 
 

@@ -5,13 +5,14 @@ from collections.abc import Iterator
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
+from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import Number, Phrase, joined, phrase
 from runplanner.scenario.shown import sums
 from runplanner.scenario.shown.sums import YardSum
 from runplanner.scenario.shown.warned.named import NAMED, listed
 from runplanner.trade.boxes import lift_warning
-from runplanner.trade.strips import given_twice, in_words, treatment
+from runplanner.trade.strips import given_twice, in_words, treatment, unfed_days
 
 
 def boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
@@ -170,6 +171,7 @@ def strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 number=number,
                 substance=in_words(substance),
             )
+    yield from _unfed(kinds, {one.yard.strips for one in _given_twice(outfit, yards)})
     days = set(range(outfit.season.n_days))
     for kind in kinds:
         mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
@@ -185,6 +187,20 @@ def strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 "No day is fit for strips of {substance}: {never}.",
                 substance=in_words(kind.substance),
                 never=listed(never),
+            )
+
+
+def _unfed(kinds: tuple[Strips, ...], twice: set[str]) -> Iterator[Phrase]:
+    """Yield how long feed waits for kinds that forbid it and are given twice."""
+    for kind in kinds:
+        if kind.no_feed_days and kind.id in twice:
+            yield phrase(
+                "Strips of {substance} are given twice and forbid feed: no syrup or fondant is "
+                "planned for {days} days from the first, as the second may go in {last} days "
+                "after them.",
+                substance=in_words(kind.substance),
+                days=unfed_days(kind),
+                last=kind.out_before_days,
             )
 
 
