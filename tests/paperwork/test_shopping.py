@@ -112,6 +112,58 @@ def test_what_is_used_by_now_is_in_stock_no_more() -> None:
     assert "0 L stand ready, beside 90 L used by now" == bare["Syrup 2:1"].note
 
 
+def under_way(now_min: int, left_ml: int) -> Plan:
+    """The small plan with all shifts out by now, the trip that feeds with more syrup aboard."""
+    plan = small_plan()
+    shifts = tuple(
+        replace(
+            shift,
+            trips=tuple(
+                replace(trip, driven=True, left=replace(trip.calls[0].after, ml=left_ml))
+                if any(one.job is Job.FEED for call in trip.calls for one in call.actions)
+                else replace(trip, driven=True)
+                for trip in shift.trips
+            ),
+        )
+        for shift in plan.shifts
+    )
+    return replace(plan, shifts=shifts, now_min=now_min)
+
+
+def test_syrup_aboard_does_not_stand_in_the_store() -> None:
+    """160 L left with the trip that pours 90; 70 are in the store again once it is home."""
+    plan = under_way(0, 160_000)
+    ready = replace(plan.outfit.feed, ready_ml=200_000)
+    plan = replace(plan, outfit=replace(plan.outfit, feed=ready), mixing=())
+    (trip,) = (trip for shift in plan.shifts for trip in shift.trips if trip.left)
+
+    def note(now_min: int) -> str:
+        return items(replace(plan, now_min=now_min))["Syrup 2:1"].note
+
+    start, end = trip.calls[0].start_min, trip.calls[-1].end_min
+    assert "200 L stand ready" == note(start - 1)
+    assert "40 L stand ready, beside 160 L used by now" == note(start)
+    assert "110 L stand ready, beside 90 L used by now" == note(end)
+
+
+def test_what_is_used_by_now_is_not_bought_again() -> None:
+    """Nobody typed a stock: of 40 L half is mixed, which leaves one bag; all 20 strips are in.
+
+    20 more of a kind given twice are still to be bought.
+    """
+    mixing = (Mixing(-60, 0, "bob", 20_000), Mixing(9_000, 9_060, "bob", 20_000))
+    plan = replace(under_way(8_000, 0), mixing=mixing)
+    found = items(plan)
+    thymol = replace(plan.outfit.strips, substance="thymol")
+    twice = items(replace(plan, outfit=replace(plan.outfit, strips=thymol)))
+
+    # 20 L x 1.327 x 0.667 = 17.7 kg, of 35.4 in all
+    assert ("36 kg", "1 bag of 25 kg = 25 kg") == (found["Sugar"].need, found["Sugar"].buy)
+    strips = found["Strips (amitraz)"]
+    assert ("20", "nothing more") == (strips.need, strips.buy)
+    assert "20 or more" == twice["Strips (thymol)"].buy
+
+
 def test_bought_syrup_needs_no_sugar() -> None:
     """Ready-made: 90 L used, 30 L there, 60 L more; with 90 L there nothing more."""
     plan = replace(small_plan(), mixing=())

@@ -117,8 +117,21 @@ def _standing(plan: Plan) -> str:
 
 
 def _gone_ml(plan: Plan) -> int:
-    """Return the syrup that has been loaded by now, to be poured."""
-    return sum(action.ml for stop, action in actions(plan, Job.FEED) if _loaded(plan, stop))
+    """Return the syrup that has been loaded by now: poured, or aboard, also what comes home."""
+    poured: dict[str, int] = {}
+    for stop, action in actions(plan, Job.FEED):
+        poured[stop.trip.id] = poured.get(stop.trip.id, 0) + action.ml
+    return sum(
+        max(poured.get(trip.id, 0), _aboard_ml(plan, trip))
+        for shift in plan.shifts for trip in shift.trips
+        if trip_state(plan, trip) is not TripState.TO_LOAD
+    )  # fmt: skip
+
+
+def _aboard_ml(plan: Plan, trip: Trip) -> int:
+    """Return what a trip under way left with beyond what its calls now pour; 0 where not known."""
+    out = trip_state(plan, trip) is TripState.UNDER_WAY
+    return trip.left.ml if trip.left and out else 0
 
 
 def _mixed(plan: Plan) -> list[Mixing]:
@@ -169,10 +182,10 @@ def _sugar(plan: Plan) -> list[Item]:
     if not mixed and not short:
         return []
     sugar_g = sugar_for_g(mixed, feed)
-    bags = -(-max(0, sugar_g - (feed.sugar_g or 0)) // BAG_G)
+    gone_g = sugar_for_g(sum(one.ml for one in _mixed(plan)), feed)
+    bags = -(-max(0, sugar_g - (gone_g if feed.sugar_g is None else feed.sugar_g)) // BAG_G)
     stock = ""
     if feed.sugar_g is not None:
-        gone_g = sugar_for_g(sum(one.ml for one in _mixed(plan)), feed)
         there, gone = kg_down(max(0, feed.sugar_g - gone_g)), kg_up(gone_g)
         stock = _in_stock(f"{there} kg", f"{gone} kg" if gone_g else "")
         stock = _with_short(stock, f"{kg_up(short)} kg" if short else "")
@@ -253,7 +266,7 @@ def _strip(
 ) -> Item | None:
     second = [one for one in strips_out(plan) if one.again and one.kind.substance == kind.substance]
     every = need + sum(one.pieces for one in second)
-    buy, short = every, 0
+    buy, short = every - gone, 0
     notes = [_second(plan, need, second)] if second else []
     if kind.stock is not None:
         buy, short = max(0, every - kind.stock), max(0, left - max(0, kind.stock - every))
