@@ -7,11 +7,12 @@ from runplanner.daybook.trip import Action, Job, Shift
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.days.day_sheet import day_page
 from runplanner.paperwork.days.phone_text import phone_text
+from runplanner.paperwork.days.strips_due import due_part
 from runplanner.paperwork.driver.manifest import manifest
 from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.lists.collection import collections
-from runplanner.paperwork.lists.strips_out import all_notes, due_part, strips_out, strips_page
+from runplanner.paperwork.lists.strips_out import all_notes, strips_out, strips_page
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
@@ -172,6 +173,18 @@ def test_a_day_sheet_says_what_to_bring() -> None:
     assert "bring 20 strips for the second application" in str(due_part(plan, 22))
 
 
+def test_a_day_sheet_tells_of_second_strips_that_fall_due() -> None:
+    """Formic acid in on day 0, due out on days 7 to 14, the second on days 14 to 28."""
+    plan, _ = short(feed_day=29, twice=True)
+    due = {day: str(due_part(plan, day)) for day in (6, 13, 14, 15, 28, 29)}
+    first = "Mon 8 Mar to Mon 15 Mar 2027; bring 20 strips (formic acid) for the second application"
+    second = "Mon 15 Mar to Mon 29 Mar 2027; 20 strips (formic acid), second application"
+
+    assert [13, 14] == [day for day, words in due.items() if first in words]
+    assert [14, 15, 28] == [day for day, words in due.items() if second in words]
+    assert [13, 14, 15, 28] == [day for day, words in due.items() if "Corrosive" in words]
+
+
 def short(*, feed_day: int, twice: bool = False) -> tuple[Plan, Shift]:
     """Formic acid for 7 to 14 days into yard 1 on day 0 of 30, and syrup there on a later day."""
     outfit = an_outfit([(10, 0)], [a_yard(1, days=30)], days=30)
@@ -201,7 +214,8 @@ def test_strips_due_while_the_campaign_runs_are_nobodys_trip() -> None:
     assert nobody in index
     told = [day for day in range(30) if nobody in Page(day_page(plan, day)).text]
     assert list(range(7, 15)) == told
-    assert "Yard 1: Mon 8 Mar to Mon 15 Mar 2027" in Page(day_page(plan, 7)).text
+    due = "Yard 1: Mon 8 Mar to Mon 15 Mar 2027; 20 strips (formic acid)"
+    assert due in Page(day_page(plan, 7)).text
     usual = small_plan()
     assert "A proposal, past the campaign" in Page(strips_page(usual)).text
     assert "After the campaign:" in Page(index_page(usual)).text

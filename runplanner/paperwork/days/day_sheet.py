@@ -8,10 +8,10 @@ from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
+from runplanner.paperwork.days.strips_due import due_part
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.lists.cover_list import CoverLine, lines_on, short_line
 from runplanner.paperwork.lists.held import held_part
-from runplanner.paperwork.lists.strips_out import due_part
 from runplanner.paperwork.lists.undone_list import undone_part
 from runplanner.paperwork.sheet.frame import office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, link, put, table

@@ -108,6 +108,15 @@ class StripsOut:
     again_from: str = ""
     again_to: str = ""
 
+    def first_out(self, day: int) -> bool:
+        """Tell whether they are due out on a day."""
+        return self.due_day <= day <= self.last_day
+
+    def second_out(self, day: int) -> bool:
+        """Tell whether those of a second application may be due out on a day."""
+        first, last = self.kind.out_after_days, self.kind.out_before_days
+        return self.again and self.due_day + first <= day <= self.last_day + last
+
 
 def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
     """Return every yard's strips by the day on which they first fall due out."""
@@ -141,15 +150,6 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
 def due_inside(plan: Plan) -> tuple[StripsOut, ...]:
     """Return those that fall due out while the campaign runs; none of its trips fetches them."""
     return tuple(one for one in strips_out(plan) if one.due_day < plan.outfit.season.n_days)
-
-
-def due_part(plan: Plan, day: int) -> Part:
-    """Return a section for a day's sheet on strips due out by then; nothing without such."""
-    due = [one for one in due_inside(plan) if one.due_day <= day <= one.last_day]
-    if not due:
-        return ""
-    lines = [tr("{yard}: {due}", yard=one.yard, due=_told(one)) for one in due]
-    return section(tr("Strips due out"), el("p", el("b", unfetched())), bullets(lines))
 
 
 def unfetched() -> str:
@@ -188,13 +188,7 @@ def bring_words(strips: str) -> str:
     return tr("bring {strips} for the second application", strips=strips)
 
 
-def _told(one: StripsOut) -> str:
-    """Return when strips fall due, and what to bring where they are given twice."""
-    due = _due(one.due_from, one.due_to)
-    return f"{due}; {bring_words(count(one.pieces, 'strip', 'strips'))}" if one.again else due
-
-
-def _due(due_from: str, due_to: str) -> str:
+def due_words(due_from: str, due_to: str) -> str:
     """Return from when to when strips fall due, the year once where it is the same."""
     start = due_from.removesuffix(f" {due_to[-4:]}")
     return tr("{start} to {end}", start=start, end=due_to)
@@ -234,7 +228,7 @@ def _rows(lines: Sequence[StripsOut], *, each: bool) -> list[tuple[Part, ...]]:
             one.due_day,
             (
                 box(),
-                el("b", _due(one.due_from, one.due_to)),
+                el("b", due_words(one.due_from, one.due_to)),
                 el("b", one.yard),
                 whole(_strips_in(one, each=each)),
                 whole(one.went_in),
@@ -244,7 +238,7 @@ def _rows(lines: Sequence[StripsOut], *, each: bool) -> list[tuple[Part, ...]]:
         for one in lines
     ]
     for one in (one for one in lines if one.again):
-        due = el("b", _due(one.again_from, one.again_to))
+        due = el("b", due_words(one.again_from, one.again_to))
         words = tr("{strips}, second application", strips=_strips_in(one, each=each))
         row = (box(), due, el("b", one.yard), words, blank(), blank())
         rows.append((one.due_day + one.kind.out_after_days, row))
