@@ -450,20 +450,25 @@ def test_days_too_cold_by_typed_air_are_named(tmp_path: Path) -> None:
 
 
 def test_days_without_a_row_are_told_by_yard(tmp_path: Path) -> None:
-    """Mill has rows of its own for its tenth day; Gate has none of settle at all."""
+    """Mill has rows of its own for its tenth day; Gate has none of settle at all.
+
+    Without a forecast Mill's nights are settled whether or not rows say so, and nothing is asked.
+    """
     weather = HEAD + (
         "all,open,fit,2027-03-01,2027-03-09,,,,,\n"
         "mill,open,shut,2027-03-10,2027-03-10,,,,,\n"
         "mill,settle,fit,2027-03-02,2027-03-10,,,,,\n"
     )
-    opened, settled = told(a_folder(tmp_path, weather=weather, yards=YARDS))
+    settled, opened = told(a_folder(tmp_path, weather=weather, yards=YARDS))
 
     assert opened == (
         "weather: one day has no row of open and counts as fit all day (2027-03-10); where it is "
         "not, type shut for it; at Gate"
     )
-    assert "one day has no row of settle and counts as fit all day (2027-03-01)" in settled
-    assert settled.endswith("; at Mill")
+    assert settled == (
+        "weather: rows of settle that say fit change nothing where there is no forecast: every "
+        "night counts as settled, but for hours typed as shut; at Mill"
+    )
 
 
 def test_many_days_without_a_row_are_cut_short(tmp_path: Path) -> None:

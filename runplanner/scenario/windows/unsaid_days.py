@@ -44,10 +44,11 @@ def unsaid_days(
 
     ``drafts`` have their weather; ``told`` are the ids of yards whose days a forecast tells.
     Where no row says fit for a work, rows only take hours away: the other days were left fair
-    on purpose.  Days that typed air shuts are told by it.
+    on purpose.  Days that typed air shuts are told by it.  Fit rows of nights limit no other night.
     """
     typed = [row for row in windows if row.rank < WIDEST]
-    for work in Work:
+    yield from _idle_nights(typed, drafts, told)
+    for work in (Work.OPEN, Work.FEED):
         unsaid = []
         for index, draft in enumerate(drafts):
             mine = [row for row in typed if row.what == work.value and index in row.yards]
@@ -58,6 +59,23 @@ def unsaid_days(
                 unsaid.append((draft.yard, tuple(day for day in missing if day not in shut)))
         for missing, names in _by_days(unsaid):
             yield _at(_words(work.value, missing, days), names, drafts)
+
+
+def _idle_nights(
+    typed: Sequence[Window], drafts: Sequence[Draft], told: Container[str]
+) -> Iterator[Phrase]:
+    """Yield where nights are typed as settled and no forecast shuts any."""
+    fit = [row for row in typed if row.fit and row.what == Work.SETTLE.value]
+    names = [
+        draft.yard.name for index, draft in enumerate(drafts)
+        if draft.yard.id not in told and any(index in row.yards for row in fit)
+    ]  # fmt: skip
+    if names:
+        said = phrase(
+            "weather: rows of settle that say fit change nothing where there is no forecast: "
+            "every night counts as settled, but for hours typed as shut"
+        )
+        yield _at(said, names, drafts)
 
 
 def cold_days(drafts: Sequence[Draft], days: Days, limits: Limits) -> Iterator[Phrase]:
