@@ -39,6 +39,7 @@ class Played:
         hindsight_done: That plan leaves no work, by the same measure.
         bound_cents: No plan for those facts that gets all work done costs less; -1 where not
             asked for.
+        refused: Counts of a trip at a yard that could not be entered, so that it stands as planned.
         plans: Mornings on which the rest was planned again.
         shut_days: Days whose fair hours were shut in at least one area.
         truck_days_lost: Days on which a truck did not start.
@@ -62,6 +63,7 @@ class Played:
     hindsight_cents: int
     hindsight_done: bool
     bound_cents: int
+    refused: int
     plans: int
     shut_days: int
     truck_days_lost: int

@@ -106,7 +106,7 @@ class _Drive:
                 if done is None:
                     self._leave_out(paper, stop)
                     continue
-                work = self._true(parts, work, done)
+                work = self._true(parts, [self._planned(part) for part in parts], done)
             self.now = self._left(parts, work)
         told = ((yard, counts_of(stops)) for yard, stops in seen.items())
         self.counts += [Count(trip, yard, counts) for yard, counts in told if counts]
@@ -121,8 +121,17 @@ class _Drive:
         return now
 
     def _planned(self, call: Call) -> int:
+        """Return the minutes of work on paper, without what is known to be withheld there."""
         rest = _rest(self.shift, call.start_min, call.end_min)
-        return call.end_min - call.start_min - rest
+        return max(0, call.end_min - call.start_min - rest - self._spared(call))
+
+    def _spared(self, call: Call) -> int:
+        """Return the minutes that syrup and strips would take where they are withheld."""
+        if call.yard not in self.short:
+            return 0
+        each_s = {Job.FEED: self.outfit.pace.feed_s, Job.STRIPS: self.outfit.pace.strips_s}
+        seconds = sum(one.colonies * each_s.get(one.job, 0) for one in call.actions)
+        return seconds // (60 * len(self.shift.crew))
 
     def _leave_out(self, paper: Trip, stop: Call) -> None:
         """Drive on: what was for that stop stays aboard, and its boxes in the yard."""

@@ -57,7 +57,7 @@ class _Diary:
         self.plan = told.plan
         self.draft = Draft(told.plan, eased(told.plan.outfit), 0)
         self.days: list[tuple[Shift, Day]] = []
-        self.plans = 0
+        self.plans = self.refused = 0
 
     def morning(self, day: int) -> None:
         """Learn the day's weather and which trucks start; plan again where facts changed."""
@@ -89,8 +89,8 @@ class _Diary:
                 try:
                     yard = draft.outfit.yard(one.yard)
                     draft = with_counts(as_counted(draft, trip, yard, one.counts), yard)
-                except Refusal:  # pragma: no cover - counts never exceed the yard
-                    continue
+                except Refusal:  # a driver's count that nobody can enter: told in the report
+                    self.refused += 1
         self.draft = settled(draft)
 
 
@@ -159,6 +159,7 @@ def _reckoned(diary: _Diary, play: int, hindsight: int, bound: int, *, done: boo
         hindsight_cents=hindsight,
         hindsight_done=done,
         bound_cents=bound,
+        refused=diary.refused,
         plans=diary.plans,
         shut_days=sum(any(day) for day in fate.shut),
         truck_days_lost=sum(sum(day) for day in fate.out),

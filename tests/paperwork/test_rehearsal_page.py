@@ -132,7 +132,7 @@ def test_the_page_shows_figures_and_asks_for_nothing() -> None:
     page = rehearsal_page(small_plan(), [two(), two("careful")], ["a term"])
 
     assert 3 == page.count("<svg")
-    assert 10 + 3 == page.count("<rect")
+    assert 11 + 3 == page.count("<rect")
     assert "boxes late to be spun" in page
     assert "careful" in page
     assert {"http://www.w3.org/2000/svg"} == set(re.findall(r"https?://[^\"' <]+", page))

@@ -156,6 +156,24 @@ def test_a_break_after_a_stop_counts_against_its_latest_minute(late: int, missed
     assert missed == day_of(plan, work_permille=(slow,) * 6).stops_missed
 
 
+@pytest.mark.parametrize(("work", "spared"), [((feed(10, 90),), 5), ((block(10),), 0)])
+def test_syrup_withheld_takes_no_minutes(work: tuple[Action, ...], spared: int) -> None:
+    """Ten feeders at a minute each are five minutes for two people; blocks are given all the same.
+
+    The stop before takes half an hour longer.  Nor is one left out as too late for such syrup.
+    """
+    plan = a_day(Round("t", (Stop(2, 60, (block(4),)), Stop(1, 60, work)), (IBC,)))
+    pace = replace(plan.outfit.pace, feed_s=60)
+    plan = replace(plan, outfit=replace(plan.outfit, pace=pace))
+    leave = plan.shifts[0].trips[0].calls[2].leave_min
+    plan = with_calls(plan, 0, 2, latest_leave_min=leave + 30 - spared)
+    (shift,), luck = plan.shifts, fate(plan.outfit, work_permille=((1000, 1500),) * 6)
+    withheld = driven(plan.outfit, luck, shift, Standing(short=frozenset({"yard1"})))
+
+    assert 2 == len(shift.crew)
+    assert (0, shift.end_min + 30 - spared) == (withheld.stops_missed, withheld.end_min)
+
+
 def _fed_by_a_second_trip(first: Action) -> Plan:
     """A take-off at Yard 1, then syrup there by a second trip that takes off at Yard 2."""
     rounds = (

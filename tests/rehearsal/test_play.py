@@ -16,6 +16,7 @@ from runplanner.rehearsal.drive import Standing, driven
 from runplanner.rehearsal.luck import NO_LUCK, Fate, Luck
 from runplanner.rehearsal.play import Rehearsal, played
 from runplanner.rehearsal.reckon import honey_late, left_undone, over_g
+from runplanner.scenario.faults import Refusal
 from runplanner.season.plan_season import plan_season
 from tests.audit.wet_plan import wet_boxes
 from tests.rehearsal.small import fate, full_plan, shared_plan, small_outfit, small_plan
@@ -64,6 +65,22 @@ def test_wet_boxes_that_are_not_collected_are_work_left() -> None:
     assert not any(left_undone(plan))
     assert 10 == left_undone(replace(plan, shifts=plan.shifts[:2])).no_wet
     assert 10 == left_undone(replace(plan, shifts=plan.shifts[:1])).no_wet
+
+
+def test_counts_that_cannot_be_entered_are_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Here all of them are refused: the play goes on, and says how many."""
+
+    def refuse(*_: object) -> Draft:
+        raise Refusal(phrase("none"), phrase("Count again."))
+
+    plan = full_plan()
+    with_fate(monkeypatch, fate(plan.outfit, boxes=(24,)))
+    monkeypatch.setattr(room, "as_counted", refuse)
+    with pytest.raises(Refusal):
+        played(Rehearsal(plan, rounds=1, hindsight=0), 0)
+    monkeypatch.setattr(room, "Refusal", Refusal)
+
+    assert 1 == played(Rehearsal(plan, rounds=1, hindsight=0), 0).refused
 
 
 def test_a_fifth_more_honey_on_a_full_truck_stays_behind(monkeypatch: pytest.MonkeyPatch) -> None:

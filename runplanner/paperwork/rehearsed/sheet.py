@@ -31,6 +31,7 @@ RISKS: Final[tuple[tuple[str, str, Callable[[Played], int]], ...]] = (
     ("unfed_kg", mark("kg of stores not fed"), lambda one: -(-one.unfed_g // 1000)),
     ("not_off", mark("colonies with honey still on"), lambda one: one.not_off),
     ("no_wet", mark("colonies without wet boxes put up and collected"), lambda one: one.no_wet),
+    ("refused", mark("stops counted so that it could not be entered"), lambda one: one.refused),
 )
 """Key, words, and the figure of a play."""
 
