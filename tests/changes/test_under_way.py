@@ -1873,6 +1873,21 @@ def test_latest_times_reckon_with_breaks_in_the_work() -> None:
 
 
 @pytest.mark.parametrize(
+    ("line", "now"),
+    [("done Old Mill: 1 colonies", "4 Mar 9:00"), ("left Creek Mouth 10:35", "4 Mar 10:00")],
+)
+def test_latest_times_reckon_with_breaks_in_the_delay(line: str, now: str) -> None:
+    """Six hours after 7:16 a break falls due in whichever call is late, and may be had there.
+
+    All later times came forward to 13:16.
+    """
+    before, after = latest(running_plan()), latest(put_in(line, now=now).plan)
+
+    assert ["15:47", "17:41", "18:16"] == before[2:]
+    assert before[-2:] == after[-2:]
+
+
+@pytest.mark.parametrize(
     ("line", "latest"),
     [("left Two 13:06", "13:05"), ("left Two 15:00", "13:05"), ("left One 12:07", "12:06")],
 )

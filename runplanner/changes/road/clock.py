@@ -94,7 +94,7 @@ class Rest:
         to be ``whole``.
         """
         calls = self.shift.trips[self.at].calls
-        last, following = calls[self.begun - 1 : self.begun + 1]
+        last, following = calls[self.begun - 1], self._next_place()
         taken = [one for one in self.breaks if one.end_min <= min(minute, last.leave_min)]
         if minute < last.turned_min:
             # Called back on the road since, it is there again no sooner than that allows.
@@ -110,7 +110,7 @@ class Rest:
                 taken.append(one)
                 minute = one.end_min
         while last.end_min < minute:
-            leg = self.leg(last.place, following.place, minute)
+            leg = self.leg(last.place, following, minute)
             due = self._due_by(minute, leg, self._on_duty_from(taken))
             if due is None:
                 break
@@ -122,6 +122,20 @@ class Rest:
             minute = max(minute, due.end_min)
         self.breaks = taken
         return _left_at(last, minute)
+
+    def _next_place(self) -> int:
+        """Return the place of the call after those begun; after the day's last one that is home."""
+        calls = [one for trip in self.shift.trips[self.at :] for one in trip.calls]
+        following = calls[self.begun : self.begun + 1]
+        return following[0].place if following else self.outfit.home.place
+
+    def begun_with(self, last: Call) -> Shift:
+        """Take up the day with the last call begun as it now is, and return it."""
+        trip, at = self.shift.trips[self.at], self.begun - 1
+        trip = replace(trip, calls=(*trip.calls[:at], last, *trip.calls[at + 1 :]))
+        trips = (*self.shift.trips[: self.at], trip, *self.shift.trips[self.at + 1 :])
+        self.shift = replace(self.shift, trips=trips)
+        return self.shift
 
     def _on_duty_from(self, breaks: Sequence[Span]) -> int:
         return rested_by(breaks, self.hours.duty_pause_min, self.shift.start_min)

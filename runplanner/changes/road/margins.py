@@ -3,7 +3,6 @@
 Counts, other orders, disease and shut hours change them; what still holds stays as it was printed.
 """
 
-from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
@@ -24,6 +23,8 @@ from runplanner.outfit.yards import CLOSED
 from runplanner.scenario.faults import Refusal
 
 _AT_CLOSED: Final = frozenset({Job.FEED, Job.STRIPS, Job.BLOCK})
+_STEP_MIN: Final = 15
+"""How far apart minutes are tried from the latest down; breaks make some hold that lie higher."""
 
 _New = Callable[[Trip, int], Call]
 """A call of a trip, by its number, as it now is."""
@@ -181,37 +182,43 @@ def _latest(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
     low, high = call.leave_min, call.latest_leave_min
     if low >= high or _holds(outfit, shift, trip, at, high) or _shut(outfit, shift, trip, at):
         return high
-    later = range(low + 1, high + 1)
-    return low + bisect_left(later, True, key=lambda n: not _holds(outfit, shift, trip, at, n))
+    holds = partial(_holds, outfit, shift, trip, at)
+    quarter = next(filter(holds, range(high, low, -_STEP_MIN)), low)
+    return next(filter(holds, range(min(high, quarter + _STEP_MIN - 1), quarter, -1)), quarter)
 
 
 def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) -> bool:
     """Tell whether the rest of a day can be driven when a call is left at a minute, breaks anyhow.
 
+    Those that fall due in the call itself lie behind its planned leaving.
     Calls after it are left no later than they might be before: that is how late their chains bear.
     """
     call, number = trip.calls[at], shift.trips.index(trip)
-    late = replace(call, end_min=leave_min, leave_min=leave_min)
     later = [
         (one, _work_min(outfit, shift, before, one))
         for trip_on, first in ((trip, at + 1), *((t, 0) for t in shift.trips[number + 1 :]))
         for before, one in _following(trip_on, first)
     ]
-    rest = replace(trip, calls=(*trip.calls[:at], late, *(one for one, _ in later)))
-    breaks = tuple(one for one in shift.breaks if one.end_min <= call.leave_min)
-    day = replace(shift, trips=(*shift.trips[:number], rest), breaks=breaks)
+    rest = replace(trip, calls=(*trip.calls[: at + 1], *(one for one, _ in later)))
+    day = replace(shift, trips=(*shift.trips[:number], rest))
     return any(
-        _driven_on(Rest(outfit, day, number, at + 1, -DAY_MIN, lambda one: one.start_min, laws,
-                        in_work=in_work), later)
+        _driven_on(Rest(outfit, day, number, at + 1, call.leave_min, lambda one: one.start_min,
+                        laws, in_work=in_work), later, leave_min)
         for in_work, laws in product((False, True), outfit.hours.ways_to_rest())
     )  # fmt: skip
 
 
-def _driven_on(clockwork: Rest, later: Sequence[tuple[Call, int]]) -> bool:
-    """Tell whether a day holds when all later calls, each with its minutes, are driven as told."""
-    outfit, day, at = clockwork.outfit, clockwork.shift, clockwork.begun - 1
-    rest = day.trips[clockwork.at]
+def _driven_on(clockwork: Rest, later: Sequence[tuple[Call, int]], leave_min: int) -> bool:
+    """Tell whether a day holds when its last call begun is left at a minute, and not before that.
+
+    All later calls, each with its minutes, are driven as told.
+    """
+    outfit, at = clockwork.outfit, clockwork.begun - 1
     try:
+        day = clockwork.begun_with(clockwork.over_at(leave_min, whole=False))
+        rest = day.trips[clockwork.at]
+        if rest.calls[at].leave_min > leave_min:
+            return False
         if later:
             rest = replace(rest, calls=tuple(clockwork.drive(later, strict=True)))
         clockwork.ended(replace(day, trips=(*day.trips[:-1], rest)))
