@@ -1872,6 +1872,15 @@ def test_latest_times_reckon_with_breaks_in_the_work() -> None:
     driven(facts)
 
 
+def test_a_stop_left_late_goes_by_hours_whichever_line_is_first() -> None:
+    """Told first, the truck went on to Creek Mouth as if nothing were shut there."""
+    lines = ("left Old Mill 8:40", "shut Creek Mouth Thu before 10:00")
+    days = [clocks(red(put_in(*told, now="Thu 4 Mar 8:20"))[0]) for told in permutations(lines)]
+
+    assert THURSDAY + 600 == days[0][2][1]
+    assert days[0] == days[1]
+
+
 @pytest.mark.parametrize(
     ("line", "now"),
     [("done Old Mill: 1 colonies", "4 Mar 9:00"), ("left Creek Mouth 10:35", "4 Mar 10:00")],

@@ -38,8 +38,8 @@ class Verb(NamedTuple):
     ``everywhere`` where "all" may stand for a yard.
     The time comes first, then who died, for a stop counted beside that found it so, then counts,
     then new yards, before anything else is told of those they are like, then everything else,
-    losses too, then what trucks under way are told, then what is left in store and in yards, or
-    may be spun.
+    losses too, then when trucks left stops, which all of that bears on, then what those under way
+    are told, then what is left in store and in yards, or may be spun.
     """
 
     begins: tuple[str, ...]
@@ -49,7 +49,7 @@ class Verb(NamedTuple):
     everywhere: bool = False
 
 
-TOLD: Final = 5
+TOLD: Final = 6
 """The rank of what a truck under way is told to do."""
 VERBS: Final[Sequence[Verb]] = (
     Verb(("now",), "{word} Fri 12:30", now, 0),
@@ -73,27 +73,27 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("standstill",), "{word} {yard}", told_health(Health.STANDSTILL)),
     Verb(("watch",), "{word} {yard}", told_health(Health.WATCH)),
     Verb(("sound",), "{word} {yard}", told_health(Health.SOUND)),
-    Verb(("spin",), "{word} {yard}", spin, 6),
+    Verb(("spin",), "{word} {yard}", spin, 7),
     Verb(
-        ("boxes left", "box left", "supers left", "super left"), "{word} 12 {yard}", boxes_left, 6
+        ("boxes left", "box left", "supers left", "super left"), "{word} 12 {yard}", boxes_left, 7
     ),
     Verb(("move",), "{word} {yard} to -36.85 174.76 on Sat", move),
     Verb(("new yard",), "{word} Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard, 3),
     Verb(("home", "call home"), "{word} {truck}", home, TOLD),
     Verb(("skip", "leave out"), "{word} {yard}", skip, TOLD),
     Verb(("next",), "{word} {truck}: {yard}", order, TOLD),
-    Verb(("left", "leaves", "late"), "{word} {yard} {time}", left),
-    Verb(("blocks left", "block left", "fondant left"), "{word} 40", blocks_left, 6),
-    Verb(("strips left", "strip left"), "{word} 200 {substance}", strips_left, 6),
-    Verb(("boards left", "board left"), "{word} 40", boards_left, 6),
+    Verb(("left", "leaves", "late"), "{word} {yard} {time}", left, 5),
+    Verb(("blocks left", "block left", "fondant left"), "{word} 40", blocks_left, 7),
+    Verb(("strips left", "strip left"), "{word} 200 {substance}", strips_left, 7),
+    Verb(("boards left", "board left"), "{word} 40", boards_left, 7),
     Verb(("boards lost", "board lost"), "{word} 5", boards_lost),
     Verb(
         ("boards found", "boards bought", "board found", "board bought"), "{word} 5", boards_found
     ),
-    Verb(("feeders left", "feeder left"), "{word} 30", feeders_left, 6),
+    Verb(("feeders left", "feeder left"), "{word} 30", feeders_left, 7),
     Verb(("feeders lost", "feeder lost"), "{word} 4", feeders_lost),
-    Verb(("sugar left",), "{word} 500 kg", sugar_left, 6),
-    Verb(("syrup left",), "{word} 600 L", syrup_left, 6),
+    Verb(("sugar left",), "{word} 500 kg", sugar_left, 7),
+    Verb(("syrup left",), "{word} 600 L", syrup_left, 7),
     Verb((), "{helper} off Fri-Sat", out_or_back),
 )
 
