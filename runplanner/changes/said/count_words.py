@@ -6,6 +6,7 @@ from typing import Final
 
 from runplanner.changes.said.line import Line
 from runplanner.outfit.yards import BY_HAND, Clearing, Yard
+from runplanner.paperwork.stop.yard_words import WAYS
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.values.quantities import by_size
@@ -34,16 +35,13 @@ _FIRST: Final = r"(?:further )?(boards?|blocks?|strips|feeders off|wet boxes (?:
 """A word before its number, as phone texts have it."""
 _ABOARD: Final = re.compile(r"max [0-9]{1,6} full aboard", re.IGNORECASE)
 _BROOD: Final = re.compile(r"\s*([0-9]{1,6}) brood box(?:es)?\s*", re.IGNORECASE)
-_MORE: Final = re.compile(
-    rf"[: ]*(?:(?:{_FIRST})?[0-9]|(?:no )?strips\b|(?:fed|feed|off)\b:? [0-9]|"
-    r"(?:by|with) (?:a |the )?(?:brush|blower))",
-    re.IGNORECASE,
-)
-"""Counts and no reason, with a colon before them or without."""
 
 
-def _told_by(tool: str) -> tuple[str, ...]:
-    """Return how a take-off by hand may be told, the longest first."""
+def _told_by(way: Clearing) -> tuple[str, ...]:
+    """Return how a take-off in a way may be told, as papers have it and else, the longest first."""
+    tool = way.value
+    if way not in BY_HAND:
+        return (WAYS[way],)
     tools = (f"the {tool}", f"a {tool}", tool)
     return (
         *(f"with {one}, no boards" for one in tools),
@@ -51,12 +49,20 @@ def _told_by(tool: str) -> tuple[str, ...]:
     )
 
 
+_WAYS: Final[Sequence[tuple[Sequence[str], Counts]]] = tuple(
+    (_told_by(way), {"way": BY_HAND.index(way)} if way in BY_HAND else {}) for way in Clearing
+)
 _AS_SAID: Final[Sequence[tuple[Sequence[str], Counts]]] = (
     (("no strips",), {"strips": 0}),
     (("strips in", "strips"), {"strips": ALL_STRIPS}),
-    (_told_by("brush"), {"way": BY_HAND.index(Clearing.BRUSH)}),
-    (_told_by("blower"), {"way": BY_HAND.index(Clearing.BLOWER)}),
-)  # fmt: skip
+    *_WAYS,
+)
+_MORE: Final = re.compile(
+    rf"[: ]*(?:(?:{_FIRST})?[0-9]|(?:no )?strips\b|(?:fed|feed|off)\b:? [0-9]|"
+    rf"(?:{'|'.join(one for words, _ in _WAYS for one in words)})\b)",
+    re.IGNORECASE,
+)
+"""Counts and no reason, with a colon before them or without."""
 _NUMBER: Final = re.compile(
     r"([0-9]{1,6})(?:[.,]([0-9]{1,2}))?\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE
 )
