@@ -159,7 +159,8 @@ def test_a_stop_that_is_past_is_told_so_by_phone() -> None:
     assert "latest" not in mine
     assert "max" not in mine
     assert mine.endswith("\n! watch: own tools, boxes apart, clean kit afterwards")
-    assert "clean kit afterwards; gate" in fresh
+    assert "clean kit afterwards; not all off" in fresh
+    assert "; gate 06:00-20:00; " in fresh
 
 
 def test_a_closed_yard_that_is_past_asks_nothing_more() -> None:
