@@ -1,7 +1,5 @@
 """Hours of a visit: gate, daylight, weather for the job, settling; one visit at a time."""
 
-from itertools import pairwise
-
 from runplanner.audit.book import Book, Stop
 from runplanner.audit.findings import Breach, Breaches, on_day, when, word
 from runplanner.audit.whole import minutes_in, within
@@ -157,10 +155,12 @@ def one_visit(book: Book) -> Breaches:
     Of two trucks that are out either may be told late: that they meet there is past judging.
     """
     for yard_id, stops in book.visits.items():
-        for stop, after in pairwise(stops):
+        stop = stops[0]  # of those so far the one that is over last
+        for after in stops[1:]:
             if after.call.start_min < stop.call.end_min:
                 said = phrase("a visit starts {start}", start=when(after.call.start_min))
                 allowed = phrase("when the one before is over, {end}", end=when(stop.call.end_min))
                 out = stop.trip.driven and after.trip.driven
                 met = out and stop.shift is not after.shift
                 yield Breach(said, allowed, after.trip.id, yard_id, ahead=not met)
+            stop = max(stop, after, key=lambda one: one.call.end_min)

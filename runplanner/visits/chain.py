@@ -59,6 +59,7 @@ class Chain:
     feeders: int = 0
     had: tuple[int, ...] = ()
     _until_min: int = -DAY_MIN
+    _until_fact: bool = False
     _fed_on: int | None = None
     _down_min: int = -DAY_MIN
     _eaten_min: int = -DAY_MIN
@@ -82,10 +83,11 @@ class Chain:
         """Read ``visits``, sorted by start, and return the chain."""
         for at, visit in enumerate(visits):
             # A stop still ahead of a truck under way is fact; no new visit may run into it.
-            self._fact = self._fact and visit.fact
+            self._fact = self._until_fact and visit.fact
             self._must(visit.start_min >= self._until_min, "two visits at once")
             self._fact = visit.fact
-            self._until_min = visit.end_min
+            if visit.end_min >= self._until_min:
+                self._until_min, self._until_fact = visit.end_min, visit.fact
             self._here = at_one_stop(visits, at)
             self._read(visit)
             if visit.fact:

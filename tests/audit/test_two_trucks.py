@@ -6,7 +6,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Mixing, Plan
-from runplanner.daybook.trip import Brought, Spare
+from runplanner.daybook.trip import Brought, Shift, Spare
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.people import Person
 from tests.audit.plans import plain, two_rounds
@@ -56,6 +56,30 @@ def test_trucks_that_are_both_out_may_meet_at_a_yard(out: tuple[int, ...], *, fo
     plan = edited(two_trucks(), {"now_min": DAY_MIN + 515, **marks})
 
     assert found == ("one visit" in rules(plan))
+
+
+def test_whoever_comes_while_the_first_is_still_there_is_found_behind_a_short_visit() -> None:
+    """One is there from 509 to 654, another comes and goes; a third, planned, comes at 559."""
+
+    def there(shift: Shift, start: int, end: int, name: str, *, out: bool) -> Shift:
+        (trip,) = shift.trips
+        load, yard, *_ = trip.calls
+        yard = replace(yard, arrive_min=start, start_min=start, end_min=end, leave_min=end)
+        trip = replace(trip, id=name, calls=(load, yard, trip.calls[-1]), driven=out)
+        return replace(shift, truck="truck1" if name == "a" else "truck2", trips=(trip,))
+
+    plan = two_trucks()
+    one = plan.shifts[2]
+    visits = [(509, 654, "a", True), (519, 544, "b", True), (559, 584, "c", False)]
+    shifts = [there(one, DAY_MIN + a, DAY_MIN + b, name, out=out) for a, b, name, out in visits]
+
+    def met(*shifts: Shift) -> set[str]:
+        told = replace(plan, shifts=(*plan.shifts[:1], *shifts), now_min=DAY_MIN + 530)
+        return {found.trip for found in audit(told) if found.rule == "one visit"}
+
+    assert {"c"} == met(shifts[0], shifts[2])
+    assert {"c"} == met(*shifts)
+    assert set() == met(*shifts[:2])
 
 
 def test_containers_out_at_one_time_are_added() -> None:

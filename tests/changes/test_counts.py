@@ -366,13 +366,21 @@ def test_blocks_beyond_one_a_colony_are_given_to_the_same_colonies(
     assert Action(Job.BLOCK, colonies, pieces=blocks) == given
 
 
-@pytest.mark.parametrize(("blocks", "colonies"), [(4, 4), (8, 8), (16, 8), (9, 9), (24, 8)])
-def test_further_blocks_told_are_shared_by_those_planned_for(blocks: int, colonies: int) -> None:
-    """Eight of ten were to get one each: twice as many are two each, nine go to nine colonies."""
+@pytest.mark.parametrize(
+    ("planned", "blocks", "colonies"),
+    [(8, 4, 4), (8, 8, 8), (8, 16, 8), (8, 9, 9), (8, 24, 8), (24, 17, 8), (24, 23, 8), (24, 7, 7)],
+)
+def test_further_blocks_told_are_shared_by_those_planned_for(
+    planned: int, blocks: int, colonies: int
+) -> None:
+    """Eight of ten were to get one each: twice as many are two each, nine go to nine colonies.
+
+    Where they were to get three each, 17 are two each and one that counts for none.
+    """
     plan = running_plan()
     last = plan.shifts[1]
     trip = last.trips[0]
-    again = (Action(Job.BLOCK, 8, pieces=8),)
+    again = (Action(Job.BLOCK, 8, pieces=planned),)
     calls = tuple(
         replace(call, yard="fernbank", actions=again) if call.yard else call for call in trip.calls
     )

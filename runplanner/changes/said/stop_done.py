@@ -122,6 +122,13 @@ def _boards(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
     return replace(action, colonies=put_on, pieces=put_on)
 
 
+def _several(action: Action, given: int) -> bool:
+    """Tell whether so many further blocks went to all colonies planned for, some to each."""
+    if action.pieces > action.colonies:
+        return given >= action.colonies
+    return given > 0 and given % max(1, action.colonies) == 0
+
+
 def _blocks(
     outfit: Outfit, yard: Yard, planned: Mapping[Job, Action], counts: Counts
 ) -> Action | None:
@@ -132,7 +139,7 @@ def _blocks(
         off = counts.get("colonies", take_off.colonies) if take_off is not None else 0
         if off:
             got = min(off, given // blocks_each(outfit.rules, off, given))
-        elif action is not None and given and given % max(1, action.colonies) == 0:
+        elif action is not None and _several(action, given):
             got = action.colonies
         else:
             got = min(given, yard.colonies)

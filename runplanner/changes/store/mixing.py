@@ -22,12 +22,6 @@ def begun(draft: Draft, minute: int) -> list[Mixing]:
     return [one for one in draft.plan.mixing if one.start_min <= minute]
 
 
-def mixed_by(mixing: Mixing, minute: int) -> int:
-    """Return the ml that are mixed by a minute."""
-    whole = max(1, mixing.end_min - mixing.start_min)
-    return mixing.ml * min(whole, minute - mixing.start_min) // whole
-
-
 def mixed_less(draft: Draft, less: int, minute: int) -> Draft:
     """Return the draft with less mixed by a minute, the last mixing first."""
     mixing = []

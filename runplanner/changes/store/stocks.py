@@ -19,7 +19,7 @@ from runplanner.changes.store.goods import (
     loaded_by,
     strips_good,
 )
-from runplanner.changes.store.mixing import begun, mixed_by, mixed_less
+from runplanner.changes.store.mixing import begun, mixed_less
 from runplanner.daybook.riding import (
     BLOCKS,
     BOARDS,
@@ -379,7 +379,7 @@ def syrup_left(draft: Draft, left_ml: int) -> Draft:
 
 def _syrup_there(draft: Draft) -> int:
     now = draft.now_min
-    return draft.outfit.feed.ready_ml + sum(mixed_by(one, now) for one in begun(draft, now))
+    return draft.outfit.feed.ready_ml + sum(one.mixed_ml(now) for one in begun(draft, now))
 
 
 def _more_syrup(draft: Draft, more: int, minute: int) -> Draft:

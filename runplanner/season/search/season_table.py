@@ -106,7 +106,7 @@ class SeasonTable(DayTable):
         return super().near()
 
     def _work_at_least(self, stop: Stop) -> float:
-        """Return what the work of a visit costs at least, whoever does it, in 1/1000 cent."""
+        """Return what the work of a visit costs at least, set up for by itself, in 1/1000 cent."""
         each = self.ground.outfit.prices.hour_cents * 1000 / 60
         crews = {hauler.crew for hauler in self.ground.haulers}
         return min(crew * self.ground.stop_min(stop, crew) * each for crew in crews)
