@@ -164,7 +164,7 @@ def test_a_relief_that_cures_a_part_of_a_job_tells_the_part() -> None:
     many = replace(four(1, 1), colonies=60, boxes=60)
     outfit = tiny([(10, 0)], [many], 1)
     outfit = replace(outfit, hours=replace(outfit.hours, duty_max_min=150))
-    plan, longer = planned(outfit, rounds=8), planned(one_more_day(outfit), rounds=8)
+    plan, longer = planned(outfit, rounds=30), planned(one_more_day(outfit), rounds=30)
     day = {relief.what: relief for relief in plan.reliefs}[DAY]
     trailer = {relief.what: relief for relief in plan.reliefs}[TRAILER]
 
