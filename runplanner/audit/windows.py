@@ -155,12 +155,13 @@ def one_visit(book: Book) -> Breaches:
     Of two trucks that are out either may be told late: that they meet there is past judging.
     """
     for yard_id, stops in book.visits.items():
-        stop = stops[0]  # of those so far the one that is over last
-        for after in stops[1:]:
-            if after.call.start_min < stop.call.end_min:
+        stop = None  # of those so far the one that is over last
+        for after in stops:
+            if stop is not None and after.call.start_min < stop.call.end_min:
                 said = phrase("a visit starts {start}", start=when(after.call.start_min))
                 allowed = phrase("when the one before is over, {end}", end=when(stop.call.end_min))
                 out = stop.trip.driven and after.trip.driven
                 met = out and stop.shift is not after.shift
                 yield Breach(said, allowed, after.trip.id, yard_id, ahead=not met)
-            stop = max(stop, after, key=lambda one: one.call.end_min)
+            if stop is None or after.call.end_min >= stop.call.end_min:
+                stop = after
