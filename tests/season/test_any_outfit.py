@@ -95,7 +95,7 @@ def test_whatever_is_planned_is_sound(outfit: Outfit, rounds: int) -> None:
 
 
 @pytest.mark.slow
-@settings(ANY, max_examples=60)
+@settings(ANY, max_examples=30)
 @given(outfits(), st.integers(0, 12), st.integers(1, 9))
 def test_whatever_else_is_planned_is_sound(outfit: Outfit, rounds: int, seed: int) -> None:
     """The same of more scenarios, searched for longer and from other seeds."""

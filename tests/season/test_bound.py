@@ -303,6 +303,7 @@ def odd_roads(count: int) -> Outfit:
     return replace(outfit, travel=Travel(minutes, metres, phrase("odd")))
 
 
+@pytest.mark.slow
 def test_roads_left_out_at_first_are_opened_where_they_help(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
