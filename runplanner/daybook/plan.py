@@ -177,3 +177,7 @@ class Plan:
     bound: Bound
     search: Search
     now_min: int = 0
+
+    def mixed_ml(self, minute: int) -> int:
+        """Return the syrup mixed by a minute, evenly over each stretch."""
+        return sum(one.mixed_ml(minute) for one in self.mixing)

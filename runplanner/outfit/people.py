@@ -73,6 +73,10 @@ class Pace:
             seconds += left_in * self.clear_box_s(Clearing.BRUSH)
         return seconds
 
+    def fixed_min(self, *, closed: bool) -> int:
+        """Return the minutes a stop takes whatever is done, washing down at a ``closed`` yard."""
+        return self.setup_min + (self.wash_min if closed else 0)
+
     def unloading_min(self, boxes: int, crew: int) -> int:
         """Return the minutes of an unloading call with so many boxes of any kind, by ``crew``."""
         return self.unload_min - (-boxes * self.unload_box_s // (60 * crew))

@@ -313,11 +313,8 @@ class Ground:
     @cached_property
     def fixed_min(self) -> tuple[int, ...]:
         """Minutes a stop takes whatever is done, by yard."""
-        pace = self.outfit.pace
-        return tuple(
-            pace.setup_min + (pace.wash_min if yard.health in CLOSED else 0)
-            for yard in self.outfit.yards
-        )
+        pace, yards = self.outfit.pace, self.outfit.yards
+        return tuple(pace.fixed_min(closed=yard.health in CLOSED) for yard in yards)
 
     def place(self, yard: int, day: int) -> int:
         """Return the place index of a yard on a day."""

@@ -134,7 +134,8 @@ def fits(
 
 def stowage(ground: Ground, hauler: int, trip: Trip, tanks: Counts) -> Stowage | None:
     """Return how truck and trailer share a trip's load; None where no trailer is pulled."""
-    trains, bare = ground.trains[hauler], _bare(ground, hauler, trip)
+    trains = ground.trains[hauler]
+    bare = None if trains is None else _bare(ground, hauler, trip)
     if trains is None or bare is None:
         return None
     changed = _changes(ground, hauler, trip, bare)

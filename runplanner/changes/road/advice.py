@@ -6,9 +6,7 @@ from typing import Final
 
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import sound_first
-from runplanner.changes.road.day_anew import (
-    told_anew,
-)
+from runplanner.changes.road.day_anew import told_anew
 from runplanner.changes.road.day_limits import see_health_order
 from runplanner.changes.road.out import Out
 from runplanner.changes.road.ring_up import remarks

@@ -64,8 +64,7 @@ def given_min(shift: Shift, call: Call) -> int:
 
 def set_up_min(outfit: Outfit, yard_id: str) -> int:
     """Return the minutes that a stop takes whatever is done; washing down counts with them."""
-    closed = outfit.yard(yard_id).health in CLOSED
-    return outfit.pace.setup_min + (outfit.pace.wash_min if closed else 0)
+    return outfit.pace.fixed_min(closed=outfit.yard(yard_id).health in CLOSED)
 
 
 def went_on(shift: Shift, call: Call) -> bool:

@@ -74,7 +74,7 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
     if left and off >= yard.colonies:
         raise Refusal(
             phrase("boxes left in a yard with colonies still to come off"),
-            _off_already(draft, yard, left),
+            _all_off_cure(draft, yard, left),
         )
     told = boxes_counted(draft, yard, left)
     to_come = driven_actions(draft, yard.id, lambda call: not draft.begun(call))
@@ -92,7 +92,7 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
     return told.noted(note)
 
 
-def _off_already(draft: Draft, yard: Yard, left: int) -> Phrase:
+def _all_off_cure(draft: Draft, yard: Yard, left: int) -> Phrase:
     """Return what to type where boxes are left though all colonies are off.
 
     No feed or strips may follow under boxes: the last take-off is counted with fewer colonies,

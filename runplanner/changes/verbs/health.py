@@ -9,10 +9,7 @@ from runplanner.changes.draft import Draft
 from runplanner.changes.said.a_day import date_on
 from runplanner.changes.said.count_words import COLONIES
 from runplanner.changes.said.line import Line
-from runplanner.changes.said.names import (
-    a_yard,
-    names_a_yard,
-)
+from runplanner.changes.said.names import a_yard, names_a_yard
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.yards.licence_part import a_licence, ends_before

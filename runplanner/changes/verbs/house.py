@@ -3,9 +3,7 @@
 from runplanner.changes.counts import honey_house
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.line import Line
-from runplanner.changes.said.names import (
-    a_yard,
-)
+from runplanner.changes.said.names import a_yard
 from runplanner.changes.said.when import when_or_now
 
 

@@ -9,11 +9,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from runplanner.changes.draft import Draft
-from runplanner.changes.road.day_anew import (
-    called_off,
-    told_anew,
-    without_job,
-)
+from runplanner.changes.road.day_anew import called_off, told_anew, without_job
 from runplanner.changes.road.day_limits import see_health_order
 from runplanner.changes.road.leaving import left_at
 from runplanner.changes.road.out import Out, trucks_out

@@ -3,9 +3,7 @@
 from runplanner.changes import sites
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.line import Line
-from runplanner.changes.said.names import (
-    a_yard,
-)
+from runplanner.changes.said.names import a_yard
 
 
 def move(line: Line, draft: Draft) -> Draft:

@@ -5,9 +5,7 @@ from collections.abc import Sequence
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.a_day import date_on
 from runplanner.changes.said.line import Line
-from runplanner.changes.said.names import (
-    some_yards,
-)
+from runplanner.changes.said.names import some_yards
 from runplanner.changes.said.when import when
 from runplanner.changes.shut import reopened, shut_by_hand
 from runplanner.days import Span, clock, day_of, join, meet

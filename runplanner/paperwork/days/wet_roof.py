@@ -104,8 +104,8 @@ def _mix(plan: Plan, day: int, team: list[Person], out: Out) -> str:
     feed = plan.outfit.feed
     mixers = [person for person in _free(plan, day) if person.mixes]
     mixers.sort(key=lambda person: (person.id in out, person in team))
-    done = _mixed_ml(plan, from_min(plan, day))
-    today = done - _mixed_ml(plan, day * DAY_MIN)
+    done = plan.mixed_ml(from_min(plan, day))
+    today = done - plan.mixed_ml(day * DAY_MIN)
     ml = min(sum(one.ml for one in plan.mixing) - done, feed.mix_ml_per_day - today)
     if feed.bought or not mixers or ml <= 0:
         return ""
@@ -119,10 +119,6 @@ def _mix(plan: Plan, day: int, team: list[Person], out: Out) -> str:
             "Mix up to {litres} ahead: {name}, about {time}.", litres=amount, name=name, time=time
         )
     return _riding(plan.outfit, line, mixers[:1], out)
-
-
-def _mixed_ml(plan: Plan, minute: int) -> int:
-    return sum(one.mixed_ml(minute) for one in plan.mixing)
 
 
 def _riding(outfit: Outfit, line: str, people: list[Person], out: Out) -> str:

@@ -151,9 +151,9 @@ def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
 
 
 def _work_min(outfit: Outfit, one: Pickup) -> int:
-    wash = outfit.pace.wash_min if one.state in NOTHING_LEAVES else 0
+    fixed = outfit.pace.fixed_min(closed=one.state in NOTHING_LEAVES)
     hands_s = outfit.pace.strips_s * (2 if one.again else 1)
-    return outfit.pace.setup_min + wash - (-one.colonies * hands_s // 60)
+    return fixed - (-one.colonies * hands_s // 60)
 
 
 def _fits(outfit: Outfit, trip: Collection) -> bool:

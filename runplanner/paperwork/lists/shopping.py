@@ -108,7 +108,7 @@ def _standing(plan: Plan) -> str:
     feed, now, gone = plan.outfit.feed, plan.now_min, _gone_ml(plan)
     if plan.outfit.open_end(SYRUP):
         return ""
-    mixed = sum(one.mixed_ml(now) for one in plan.mixing)
+    mixed = plan.mixed_ml(now)
     there = litres_down(max(0, feed.ready_ml + mixed - gone))
     if gone:
         used = litres_up(gone)

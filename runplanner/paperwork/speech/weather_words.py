@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops_at
 from runplanner.daybook.trip import Job
 from runplanner.days import Span, meet, whole_day
 from runplanner.outfit.outfit import Outfit
@@ -83,10 +84,8 @@ def _strips_to_come(plan: Plan, yard: Yard, day: int) -> bool:
     """Tell whether a yard is due strips and not all of them are in before ``day``."""
     went_in = (
         action.colonies
-        for shift in plan.shifts if shift.day < day
-        for trip in shift.trips
-        for call in trip.yards() if call.yard == yard.id
-        for action in call.actions if action.job is Job.STRIPS
+        for stop in stops_at(plan, yard.id) if stop.shift.day < day
+        for action in stop.call.actions if action.job is Job.STRIPS
     )  # fmt: skip
     return due(plan.outfit, yard).strips and sum(went_in) < yard.colonies
 

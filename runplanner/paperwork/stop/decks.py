@@ -67,14 +67,7 @@ def stowed(outfit: Outfit, shift: Shift, trip: Trip) -> Stowage | None:
     Plans made before that was kept are stowed anew; where no way is found all tanks are ahead.
     """
     load = _load(outfit, shift, trip)
-    if load is None:
-        return None
-    told = trip.stowed
-    if told is not None:
-        behind = _behind(carried(outfit, trip), told)
-        return laid(*load, behind, Order(told.trailer_loads, told.trailer_stops))
-    ahead = (False,) * len(load.tanks)
-    return stow(*load) or laid(*load, ahead, ORDERS[0])
+    return None if load is None else _told(outfit, trip, load)
 
 
 def heavier(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int]]:
@@ -83,8 +76,8 @@ def heavier(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int]]:
     They stand where they are told to, as nobody loads by what they do not know; nothing without
     a trailer.
     """
-    load, way = _load(outfit, shift, trip), stowed(outfit, shift, trip)
-    return [] if load is None or way is None else stow_heavier(*load, way)
+    load = _load(outfit, shift, trip)
+    return [] if load is None else stow_heavier(*load, _told(outfit, trip, load))
 
 
 class _Load(NamedTuple):
@@ -105,6 +98,16 @@ def _load(outfit: Outfit, shift: Shift, trip: Trip) -> _Load | None:
         for kind in carried(outfit, trip)
     ]
     return _Load(_train(outfit, way, cell), tanks, _changes(outfit, way, trip))
+
+
+def _told(outfit: Outfit, trip: Trip, load: _Load) -> Stowage:
+    """Return how a load is shared as the plan tells; stowed anew where it does not."""
+    told = trip.stowed
+    if told is not None:
+        behind = _behind(carried(outfit, trip), told)
+        return laid(*load, behind, Order(told.trailer_loads, told.trailer_stops))
+    ahead = (False,) * len(load.tanks)
+    return stow(*load) or laid(*load, ahead, ORDERS[0])
 
 
 def _behind(taken: Sequence[Container], told: Stowed) -> tuple[bool, ...]:

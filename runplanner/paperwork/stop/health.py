@@ -112,7 +112,8 @@ def health_in_short(plan: Plan, call: Call) -> str:
 
 def health_on_map(yard: Yard) -> str:
     """Return the same of a yard for whoever looks at the map."""
-    words, state = _ON_MAP[state_of(yard)], state_of(yard)
+    state = state_of(yard)
+    words = _ON_MAP[state]
     return tr(words, why=why_watched(yard)) if state is State.LICENSED else tr(words)
 
 
@@ -132,7 +133,8 @@ def health_at_fetching(plan: Plan, yard: Yard) -> tuple[str, ...]:
 
 def health_as_reason(yard: Yard) -> str:
     """Return a yard's state of health as the reason why a visit is not what it was."""
-    words, state = _AS_REASON[state_of(yard)], state_of(yard)
+    state = state_of(yard)
+    words = _AS_REASON[state]
     return tr(words, licence=_licence(yard)) if state is State.LICENSED else tr(words)
 
 
