@@ -3,10 +3,11 @@
 Calls at one yard with no drive between are one visit, as drivers count them.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass, fields, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, fields
 
 from runplanner.daybook.plan import Bill, Plan
+from runplanner.daybook.stops import by_stop
 from runplanner.daybook.trip import Action, Call, CallKind, Shift, Trip
 
 
@@ -136,19 +137,20 @@ def _spots(plan: Plan, now_min: int) -> list[Spot]:
     found: list[Spot] = []
     for shift in _to_come(plan, now_min):
         for trip in shift.trips:
-            for before, call in zip((None, *trip.calls), trip.calls, strict=False):
-                if before is not None and call.goes_on(before):
-                    both = (*found[-1].actions, *call.actions)
-                    found[-1] = replace(found[-1], end_min=call.end_min, actions=both)
-                elif call.kind is CallKind.YARD:
-                    found.append(_spot(shift, trip, call))
+            found += [
+                _spot(shift, trip, calls)
+                for calls in by_stop(trip.calls)
+                if calls[0].kind is CallKind.YARD
+            ]
     return found
 
 
-def _spot(shift: Shift, trip: Trip, call: Call) -> Spot:
+def _spot(shift: Shift, trip: Trip, calls: Sequence[Call]) -> Spot:
+    first, last = calls[0], calls[-1]
+    actions = tuple(action for call in calls for action in call.actions)
     return Spot(
-        call.yard, trip.id, shift.truck, shift.trailer, shift.crew, shift.day, call.start_min,
-        call.end_min, call.actions,
+        first.yard, trip.id, shift.truck, shift.trailer, shift.crew, shift.day, first.start_min,
+        last.end_min, actions,
     )  # fmt: skip
 
 

@@ -1,6 +1,6 @@
 """The stops of a plan at its yards, in the order in which they happen."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
@@ -40,3 +40,14 @@ def _by_yard(plan: Plan) -> Mapping[str, tuple[Stop, ...]]:
     for stop in stops(plan):
         found.setdefault(stop.call.yard, []).append(stop)
     return {yard: tuple(there) for yard, there in found.items()}
+
+
+def by_stop(calls: Iterable[Call]) -> Iterator[list[Call]]:
+    """Yield the calls of a trip, in order, those together that are one stop to its driver."""
+    stop: list[Call] = []
+    for call in calls:
+        if stop and not call.goes_on(stop[-1]):
+            yield stop
+            stop = []
+        stop.append(call)
+    yield stop

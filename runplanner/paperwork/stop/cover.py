@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.stops import stops_at
+from runplanner.daybook.stops import by_stop, stops_at
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
@@ -134,13 +134,9 @@ def colonies_of(plan: Plan, yard: Yard, until_min: int | None = None) -> list[Co
 
 def _calls(plan: Plan, yard: Yard) -> Iterator[tuple[int, Call]]:
     """Go through the calls at a yard, each with the start of the stop that it belongs to."""
-    before, came_min = None, 0
-    for one in stops_at(plan, yard.id):
-        call = one.call
-        if before is None or one.trip.id != before.trip.id or not call.goes_on(before.call):
-            came_min = call.start_min
-        yield came_min, call
-        before = one
+    for _, there in groupby(stops_at(plan, yard.id), key=lambda one: one.trip.id):
+        for calls in by_stop(one.call for one in there):
+            yield from ((calls[0].start_min, call) for call in calls)
 
 
 def _work_through(

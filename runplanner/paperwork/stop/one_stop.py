@@ -10,7 +10,7 @@ from functools import reduce
 from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.stops import stops_at
+from runplanner.daybook.stops import by_stop, stops_at
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.haulage.lots import small
 from runplanner.outfit.outfit import Outfit
@@ -44,17 +44,6 @@ def trip_as_driven(outfit: Outfit, trip: Trip) -> Trip:
 def _no_fewer_than_none(call: Call) -> Call:
     """Return a call, left with no boards where counts make them fewer."""
     return replace(call, after=replace(call.after, boards=0)) if call.after.boards < 0 else call
-
-
-def by_stop(calls: Iterable[Call]) -> Iterator[list[Call]]:
-    """Yield the calls of a trip, in order, those together that are one stop to its driver."""
-    stop: list[Call] = []
-    for call in calls:
-        if stop and not call.goes_on(stop[-1]):
-            yield stop
-            stop = []
-        stop.append(call)
-    yield stop
 
 
 def _riding_on(outfit: Outfit, trip: Trip) -> tuple[Call, ...]:
