@@ -31,8 +31,12 @@ def with_trip(day: Day, number: int, trip: Trip) -> Day:
     return day._replace(trips=tuple(filter(None, trips)))
 
 
+def sifted(day: Day, keep: Callable[[Stop], Stop | None]) -> Day:
+    """Return a day with every stop put through ``keep``; trips of which nothing is kept go."""
+    kept = (tuple(s for stop in trip if (s := keep(stop)) is not None) for trip in day.trips)
+    return day._replace(trips=tuple(filter(None, kept)))
+
+
 def thinned(day: Day, keep: Callable[[Stop], Stop]) -> Day:
     """Return a day with every stop put through ``keep``; stops and trips without work go."""
-    bare = (tuple(keep(stop) for stop in trip) for trip in day.trips)
-    trips = (tuple(stop for stop in trip if not stop.idle) for trip in bare)
-    return day._replace(trips=tuple(filter(None, trips)))
+    return sifted(day, lambda stop: None if (new := keep(stop)).idle else new)

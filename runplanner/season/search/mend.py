@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.day import Day, Key
+from runplanner.trips.day import Day, Key, sifted
 from runplanner.trips.judged import Judged
 from runplanner.visits.stop import Visit
 
@@ -58,9 +58,7 @@ def _without(
     days.update(news)
     found = dict(news)
     for key, day in days.items():
-        if day is None or not any(stop.yard in yards for trip in day.trips for stop in trip):
-            continue
-        kept = (tuple(stop for stop in trip if stop.yard not in yards) for trip in day.trips)
-        trips = tuple(trip for trip in kept if trip)
-        found[key] = day._replace(trips=trips) if trips else None
+        bare = day and sifted(day, lambda stop: None if stop.yard in yards else stop)
+        if bare is not None and bare != day:
+            found[key] = bare if bare.trips else None
     return found

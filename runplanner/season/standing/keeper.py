@@ -15,7 +15,7 @@ from runplanner.season.standing.state import NO_SCORE, Progress, Standing, State
 from runplanner.season.standing.stores import Stores, out_and_in
 from runplanner.season.standing.told import Teller
 from runplanner.season.standing.wet_boxes import spun_before_up
-from runplanner.trips.day import Day, Key
+from runplanner.trips.day import Day, Key, sifted
 from runplanner.trips.ground import Ground
 from runplanner.trips.judge import Judge
 from runplanner.trips.judged import Judged
@@ -131,18 +131,14 @@ class Keeper:
             if key in self.standing.driven:
                 judged[key] = old
                 continue
-            trips = tuple(
-                tuple(s for stop in trip if (s := keep(stop)) is not None) for trip in old.day.trips
-            )
-            if trips == old.day.trips:
+            thin = sifted(old.day, keep)
+            if thin == old.day:
                 judged[key] = old
                 continue
-            trips = tuple(trip for trip in trips if trip)
-            thin = self.chains.spared(old.day._replace(trips=trips))
-            new = self.judge(thin) if trips else None
+            new = self.judge(self.chains.spared(thin)) if thin.trips else None
             if new is not None:
                 judged[key] = new
-            elif trips:
+            elif thin.trips:
                 inside = {stop.yard for trip in old.day.trips for stop in trip}
                 return self.drop(state, yards | inside)
         return self.settled(judged, frozenset(yards))
