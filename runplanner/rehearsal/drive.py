@@ -9,14 +9,16 @@ latest minute.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from runplanner.daybook.stops import by_stop
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.driver.sooner import boxes_sooner
-from runplanner.paperwork.stop.one_stop import by_stop, trip_as_driven
+from runplanner.paperwork.stop.one_stop import trip_as_driven
 from runplanner.rehearsal.count import Count, Seen, counts_of
 from runplanner.rehearsal.luck import Fate
 from runplanner.visits.due import taken
+from runplanner.visits.hands import hands_s
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,8 +131,7 @@ class _Drive:
         """Return the minutes that syrup and strips would take where they are withheld."""
         if call.yard not in self.short:
             return 0
-        each_s = {Job.FEED: self.outfit.pace.feed_s, Job.STRIPS: self.outfit.pace.strips_s}
-        seconds = sum(one.colonies * each_s.get(one.job, 0) for one in call.actions)
+        seconds = hands_s(self.outfit, call, {Job.FEED, Job.STRIPS})
         return seconds // (60 * len(self.shift.crew))
 
     def _leave_out(self, paper: Trip, stop: Call) -> None:

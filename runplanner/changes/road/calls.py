@@ -10,6 +10,7 @@ from runplanner.haulage.unloading import unloadings
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED
+from runplanner.visits.hands import hands_s
 from runplanner.visits.windows import windows
 
 
@@ -83,12 +84,7 @@ def washed_min(outfit: Outfit, shift: Shift, call: Call) -> int:
     """Return the minutes that a call takes at a closed yard that is fed; 0 at all others."""
     if not call.actions or not call.yard or outfit.yard(call.yard).health not in CLOSED:
         return 0
-    pace = outfit.pace
-    each = {Job.FEED: pace.feed_s, Job.STRIPS: pace.strips_s, Job.BLOCK: pace.block_s}
-    seconds = sum(
-        (one.pieces if one.job is Job.BLOCK else one.colonies) * each.get(one.job, 0)
-        for one in call.actions
-    )
+    seconds = hands_s(outfit, call, {Job.FEED, Job.STRIPS, Job.BLOCK})
     fixed = 0 if went_on(shift, call) else set_up_min(outfit, call.yard)
     return fixed - (-seconds // (60 * len(shift.crew)))
 

@@ -25,6 +25,7 @@ from runplanner.outfit.own_bases import base_name
 from runplanner.outfit.people import Hours
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.faults import Refusal
+from runplanner.visits.hands import hands_s
 
 _TELL: Final = "tell {truck}: {way}"
 
@@ -68,7 +69,8 @@ def without_job(draft: Draft, out: Out, call: Call, job: Job) -> Draft:
         return told_anew(draft, out, [c for c in out.to_come() if c is not call], onward=True)
     planned, due = _parted(call.planned, job)
     spared = replace(call, actions=due or gone, planned=())
-    work = max(0, given_min(out.shift, call) - _least_min(draft.outfit, out, gone))
+    spared_min = hands_s(draft.outfit, call, {job}) // (60 * len(out.shift.crew))
+    work = max(0, given_min(out.shift, call) - spared_min)
     ends = (replace(call, end_min=minute) for minute in range(call.start_min, call.end_min + 1))
     shorter = next(one for one in ends if given_min(out.shift, one) == work)
     new = replace(shorter, actions=kept, planned=planned)
@@ -88,13 +90,6 @@ def _parted(actions: Sequence[Action], job: Job) -> tuple[tuple[Action, ...], tu
         tuple(one for one in actions if one.job is not job),
         tuple(one for one in actions if one.job is job),
     )
-
-
-def _least_min(outfit: Outfit, out: Out, actions: Sequence[Action]) -> int:
-    """Return the whole minutes that a crew surely takes for boards, syrup or strips."""
-    pace = outfit.pace
-    each = {Job.BOARDS: pace.board_s, Job.FEED: pace.feed_s, Job.STRIPS: pace.strips_s}
-    return sum(one.colonies * each[one.job] for one in actions) // (60 * len(out.shift.crew))
 
 
 def called_off(draft: Draft, out: Out, yard: str) -> Draft:

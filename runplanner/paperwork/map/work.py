@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan, Undone
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
-from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.speech.trip_state import call_over
+from runplanner.visits.hands import hand_s, hands_s
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +40,7 @@ def work_left(plan: Plan) -> dict[str, Work]:
     for shift, _, call in yard_calls(plan):
         if call_over(plan, call):
             continue
-        yard = plan.outfit.yard(call.yard)
-        days[yard.id][shift.day] += sum(hand_s(plan.outfit, yard, act) for act in call.actions)
+        days[call.yard][shift.day] += hands_s(plan.outfit, call)
     undone = _undone_s(plan)
     return {
         yard_id: Work(tuple(sorted((+counted).items())), undone.get(yard_id, 0))
@@ -63,25 +62,6 @@ def by_place(yard: Yard, work: Work, today: int) -> dict[int, Work]:
         )
         for place in places
     }
-
-
-def hand_s(outfit: Outfit, yard: Yard, action: Action) -> int:
-    """Return the person-seconds of ``action`` at ``yard``, set-up not counted."""
-    pace = outfit.pace
-    match action.job:
-        case Job.BOARDS:
-            return action.colonies * pace.board_s
-        case Job.TAKE_OFF:
-            way = action.way or yard.clearing
-            return pace.take_off_s(action.colonies, action.boxes, action.brood_boxes, way)
-        case Job.BLOCK:
-            return action.pieces * pace.block_s
-        case Job.FEED:
-            return action.colonies * pace.feed_s
-        case Job.STRIPS:
-            return action.colonies * pace.strips_s
-        case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
-            return action.wet * pace.wet_box_s + action.feeders_off * pace.feeder_s
 
 
 def _undone_s(plan: Plan) -> Counter[str]:
