@@ -12,7 +12,8 @@ from runplanner.days import DAY_MIN
 from runplanner.office.replan import change_words
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.changed.change_page import change_page, visits_words
-from runplanner.paperwork.changed.change_sheet import change_sheet, manifest_text, work_words
+from runplanner.paperwork.changed.change_sheet import change_sheet, manifest_text
+from runplanner.paperwork.changed.work_words import work_words
 from runplanner.paperwork.speech.say import stretch
 from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.phrase import phrase, verbatim

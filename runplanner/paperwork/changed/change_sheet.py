@@ -5,9 +5,11 @@ from dataclasses import dataclass
 
 from runplanner.daybook.differences import Differences, Duty, Shifted, Spot, differences
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Job, Shift, Trip
+from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.outfit.safety import eased
+from runplanner.paperwork.changed.spun_late import spoilt, spun_late
+from runplanner.paperwork.changed.whom_to_ring import to_ring
 from runplanner.paperwork.changed.why_moved import (
     counted_there,
     leaves_less,
@@ -15,30 +17,26 @@ from runplanner.paperwork.changed.why_moved import (
     why_moved,
     why_new,
 )
-from runplanner.paperwork.days.day_sheet import duties, house_lines
+from runplanner.paperwork.changed.work_words import work_words
+from runplanner.paperwork.days.day_sheet import house_lines
 from runplanner.paperwork.driver.manifest import Step, manifest
 from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.cover_list import at_risk
 from runplanner.paperwork.lists.held import strips_told, told_of
-from runplanner.paperwork.lists.undone_list import job_name
 from runplanner.paperwork.speech.living import for_people
 from runplanner.paperwork.speech.say import (
-    count,
     crew_words,
     date_words,
     duration,
     km_up,
-    litres_up,
     moment,
-    person_name,
     stretch,
     vehicle_name,
     yard_named,
 )
 from runplanner.paperwork.speech.sums import tally_words
 from runplanner.paperwork.speech.tongue import said, tr
-from runplanner.paperwork.stop.honey import Lot, lots
 from runplanner.paperwork.stop.honey_on import syrup_told
 from runplanner.paperwork.stop.one_stop import trip_as_driven
 from runplanner.phrase import Phrase
@@ -143,9 +141,9 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         later=tuple(move(one) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
-        ring=tuple(_ring(printed, before, after)),
-        spoils=tuple(_spoilt(after, lot) for lot in _late(after, after.now_min) if lot.hard),
-        spun_late=tuple(_spun_late(before, after)),
+        ring=tuple(to_ring(printed, before, after)),
+        spoils=tuple(spoilt(after)),
+        spun_late=tuple(spun_late(before, after)),
         at_risk=at_risk(after),
         honey_on=(*strips_told(after), *syrup_told(after)),
         held=tuple(told_of(before, after)),
@@ -273,160 +271,8 @@ def _house(before: Plan, after: Plan) -> Iterator[Turn]:
             yield Turn(date_words(after.outfit, day), gone, new)
 
 
-def _ring(printed: Plan, before: Plan, after: Plan) -> Iterator[str]:
-    """Yield whose rest of today is otherwise, the first to begin first; nobody who is away."""
-    now_min, told = after.now_min, []
-    for person in after.outfit.people:
-        if now_min <= 0 or day_of(now_min) in person.off_days:
-            continue
-        was, now = (_rest_of_day(plan, person.id, now_min) for plan in (before, after))
-        stops_was, stops = (_stops_to_come(plan, person.id, now_min) for plan in (before, after))
-        if was != now:
-            paper = _rest_of_day(printed, person.id, now_min)
-            words = tr("{now} (was: {before})", now=_hours(now), before=_hours(paper))
-        elif stops_was != stops or _has_less_to_do(printed, after, person.id):
-            words = tr("{now}, but with other stops or other work", now=_hours(now))
-        else:
-            continue
-        begins = min(start for start, _, _ in (*was, *now))
-        told.append((begins, f"{person_name(after.outfit, person.id)}: {words}"))
-    yield from (words for _, words in sorted(told))
-
-
-def _stops_to_come(plan: Plan, person: str, now_min: int) -> list[tuple[str, tuple[Action, ...]]]:
-    """Return what somebody is to do at yards with a truck that leaves home later today."""
-    return [
-        (call.yard, call.actions)
-        for shift in plan.shifts
-        if shift.day == day_of(now_min) and shift.start_min > now_min and person in shift.crew
-        for trip in shift.trips
-        for call in trip.yards()
-    ]
-
-
-def _has_less_to_do(printed: Plan, after: Plan, person: str) -> bool:
-    """Tell whether counts have taken work from stops to come of a truck somebody is out with."""
-    was = {
-        (trip.id, call.yard, call.start_min): call.actions
-        for shift in printed.shifts
-        for trip in shift.trips
-        for call in trip.yards()
-    }
-    return any(
-        call.planned and call.counted is None
-        and call.actions != was.get((trip.id, call.yard, call.start_min))
-        for shift in after.shifts
-        if shift.start_min <= after.now_min and person in shift.crew
-        for trip in shift.trips
-        for call in trip.yards()
-        if call.start_min > after.now_min
-    )  # fmt: skip
-
-
-def _rest_of_day(plan: Plan, person: str, now_min: int) -> list[tuple[int, int, str]]:
-    """Return what somebody does from now to the end of the day; what follows on is one."""
-    found: list[tuple[int, int, str]] = []
-    for start, end, words in duties(plan, person, day_of(now_min)):
-        if end <= now_min:
-            continue
-        if found and found[-1][1:] == (start, words):
-            found[-1] = (found[-1][0], end, words)
-        else:
-            found.append((start, end, words))
-    return found
-
-
-def _hours(found: Sequence[tuple[int, int, str]]) -> str:
-    lines = (f"{words} {stretch(start, end)}" for start, end, words in found)
-    return ", ".join(lines) or tr("free")
-
-
-def _late(plan: Plan, now_min: int) -> Iterator[Lot]:
-    """Yield each lot, still to be spun, whose last box is spun after its spin-by."""
-    for lot in lots(plan):
-        if lot.starts and lot.starts[-1] > max(lot.spin_by_min, now_min):
-            yield lot
-
-
-def _spoilt(plan: Plan, lot: Lot) -> str:
-    return tr(
-        "{yard}: {late} of {boxes} spun after {due}, when they spoil; the last {when}. Nobody who "
-        "is free can spin them in time.",
-        **_lot_words(plan, lot),
-        when=moment(plan.outfit, lot.starts[-1]),
-    )
-
-
-def _spun_late(before: Plan, after: Plan) -> Iterator[str]:
-    """Yield a sentence for each lot of priced spin-by, not held, more of which is late than was."""
-    was = {(lot.code, lot.trip): _late_boxes(lot) for lot in _late(before, after.now_min)}
-    for lot in _late(after, after.now_min):
-        late = _late_boxes(lot)
-        if not lot.hard and not lot.held and late > was.get((lot.code, lot.trip), 0):
-            yield tr(
-                "{yard}: {late} of {boxes} spun after {due}; the last {when}",
-                **_lot_words(after, lot),
-                when=moment(after.outfit, lot.starts[-1]),
-            )
-
-
-def _late_boxes(lot: Lot) -> int:
-    return sum(start > lot.spin_by_min for start in lot.starts)
-
-
-def _lot_words(plan: Plan, lot: Lot) -> dict[str, str | int]:
-    return {
-        "yard": yard_named(plan.outfit, lot.yard),
-        "late": _late_boxes(lot),
-        "boxes": count(lot.boxes, "box", "boxes"),
-        "due": moment(plan.outfit, lot.spin_by_min),
-    }
-
-
 def _only(these: list[str], those: list[str]) -> tuple[str, ...]:
     return tuple(line for line in these if line not in those)
-
-
-def _jobs(spot: Spot) -> list[str]:
-    return [f"{job_name(one.job)} {one.colonies}" for one in spot.actions]
-
-
-def _figures(spot: Spot) -> list[str]:
-    """Return what is done at a visit with all that is put up, taken, poured, laid and left."""
-    found = []
-    for words, one in zip(_jobs(spot), spot.actions, strict=True):
-        boxes = one.boxes + one.brood_boxes + one.wet
-        blocks, strips, laid = (
-            one.pieces if one.job is job else 0 for job in (Job.BLOCK, Job.STRIPS, Job.BOARDS)
-        )
-        boards, feeders = laid + one.boards_off, one.feeders + one.feeders_off
-        told = (
-            count(boxes, "box", "boxes") if boxes else "",
-            litres_up(one.ml) if one.ml else "",
-            count(blocks, "block", "blocks") if blocks else "",
-            count(strips, "strip", "strips") if strips else "",
-            count(boards, "board", "boards") if boards else "",
-            count(feeders, "feeder", "feeders") if feeders else "",
-        )
-        more = ", ".join(filter(None, told))
-        found.append(f"{words} ({more})" if more else words)
-    return found
-
-
-def work_words(one: Shifted) -> str:
-    """Return what is done at a visit, and what was to be where that is other work.
-
-    Another order of it is not.  Where as many colonies have the same done, how much of it is told
-    as well.
-    """
-    if one.was is None or one.now is None:
-        return ", ".join(_jobs(one.spot))
-    was, now = _jobs(one.was), _jobs(one.now)
-    if sorted(was) == sorted(now):
-        was, now = _figures(one.was), _figures(one.now)
-    if sorted(was) == sorted(now):
-        return ", ".join(_jobs(one.now))
-    return tr("{now} (was: {before})", now=", ".join(now), before=", ".join(was))
 
 
 def _spot(plan: Plan, spot: Spot | None) -> str:
