@@ -1,4 +1,4 @@
-"""What is left in store, found or lost: facts worked back to day 0.
+"""What is left in store: facts worked back to day 0.
 
 A count holds: what is told later of stops before it, and what trucks that were out had aboard
 and bring home, counts on top of what was in store (``counted_anew``).  What trucks at home had
@@ -19,6 +19,7 @@ from runplanner.changes.store.goods import (
     loaded_by,
     strips_good,
 )
+from runplanner.changes.store.lost import feeders_now
 from runplanner.changes.store.mixing import begun, mixed_less
 from runplanner.daybook.riding import (
     BLOCKS,
@@ -32,12 +33,10 @@ from runplanner.daybook.trip import Brought
 from runplanner.days import NEVER
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Counted, Strips
-from runplanner.phrase import Number, Phrase, counted, phrase
-from runplanner.scenario.faults import Refusal
+from runplanner.phrase import Number, Phrase, phrase
 
 _Losses = tuple[tuple[int, int], ...]
 """Of what was lost ``(minute, number)``."""
-_COUNT_AGAIN: Final = phrase("Count again; what was told lost before is off that already.")
 
 
 class _Stock(NamedTuple):
@@ -212,36 +211,6 @@ def _strips(substance: str) -> _Stock:
     return _Stock(strips_of(substance), phrase("strips"), there, gone, more)
 
 
-def boards_lost(draft: Draft, lost: int) -> Draft:
-    """Return the draft with so many clearer boards fewer, from now on.
-
-    Raises:
-        Refusal: When there are not so many.
-    """
-    kit = draft.outfit.kit
-    if lost > kit.boards_now:
-        raise Refusal(
-            counted(
-                "at most the {number} board there is",
-                "at most the {number} boards there are",
-                kit.boards_now,
-            ),
-            _COUNT_AGAIN,
-        )
-    if draft.now_min <= 0:
-        kit = replace(kit, boards_owned=kit.boards_owned - lost)
-    else:
-        kit = replace(kit, boards_lost=(*kit.boards_lost, (draft.now_min, lost)))
-    return replace(draft, outfit=replace(draft.outfit, kit=kit))
-
-
-def boards_found(draft: Draft, more: int) -> Draft:
-    """Return the draft with so many clearer boards more, found again or bought."""
-    kit = draft.outfit.kit
-    kit = replace(kit, boards_owned=kit.boards_owned + more)
-    return replace(draft, outfit=replace(draft.outfit, kit=kit))
-
-
 def boards_left(draft: Draft, left: int) -> Draft:
     """Return the draft with so many clearer boards at the feed store now; others lie in yards."""
     return _left(draft, _BOARDS, left)
@@ -286,29 +255,6 @@ def _more_owned(owned: int, lost: _Losses, more: int, minute: int) -> tuple[int,
     return owned + more + fewer - before, told
 
 
-def feeders_lost(draft: Draft, lost: int) -> Draft:
-    """Return the draft with so many feeders fewer, from now on.
-
-    Raises:
-        Refusal: When there are not so many, or each hive has its own.
-    """
-    kit, there = draft.outfit.kit, _feeders_now(draft)
-    if lost > there:
-        raise Refusal(
-            counted(
-                "at most the {number} feeder there is",
-                "at most the {number} feeders there are",
-                there,
-            ),
-            _COUNT_AGAIN,
-        )
-    if draft.now_min <= 0:
-        kit = replace(kit, feeders_owned=there - lost)
-    else:
-        kit = replace(kit, feeders_lost=(*kit.feeders_lost, (draft.now_min, lost)))
-    return replace(draft, outfit=replace(draft.outfit, kit=kit))
-
-
 def feeders_left(draft: Draft, left: int) -> Draft:
     """Return the draft with so many feeders at the feed store now; others stand in yards.
 
@@ -325,22 +271,8 @@ def _more_feeders(draft: Draft, more: int, minute: int) -> Draft:
     return replace(draft, outfit=replace(draft.outfit, kit=kit))
 
 
-def _feeders_now(draft: Draft) -> int:
-    there = draft.outfit.kit.feeders_now
-    if there is None:
-        raise Refusal(
-            phrase("feeders only where they go from yard to yard"),
-            phrase(
-                "This plan takes it that each hive has its own: type {key} in the scenario and "
-                "plan anew.",
-                key="feeders",
-            ),
-        )
-    return there
-
-
 _FEEDERS: Final = _Stock(
-    FEEDERS, phrase("feeders"), _feeders_now, _gone(FEEDERS_OUT), _more_feeders,
+    FEEDERS, phrase("feeders"), feeders_now, _gone(FEEDERS_OUT), _more_feeders,
     lost=lambda draft: _sum_of(draft.outfit.kit.feeders_lost),
 )  # fmt: skip
 

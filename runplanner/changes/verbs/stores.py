@@ -5,7 +5,7 @@ from collections.abc import Callable
 from runplanner.changes.draft import Draft
 from runplanner.changes.said.count_words import see_pieces
 from runplanner.changes.said.line import Line
-from runplanner.changes.store import stocks
+from runplanner.changes.store import lost, stocks
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.values import measures
@@ -73,8 +73,8 @@ def _left_in(
 blocks_left = _left(stocks.blocks_left, phrase("blocks"), "blocks left")
 boards_left = _left(stocks.boards_left, phrase("boards"), "boards left")
 feeders_left = _left(stocks.feeders_left, phrase("feeders"), "feeders left")
-boards_lost = _some(stocks.boards_lost, phrase("boards"))
-boards_found = _some(stocks.boards_found, phrase("boards"))
-feeders_lost = _some(stocks.feeders_lost, phrase("feeders"))
+boards_lost = _some(lost.boards_lost, phrase("boards"))
+boards_found = _some(lost.boards_found, phrase("boards"))
+feeders_lost = _some(lost.feeders_lost, phrase("feeders"))
 sugar_left = _left_in(stocks.sugar_left, measures.SUGAR, "sugar left")
 syrup_left = _left_in(stocks.syrup_left, measures.SYRUP, "syrup left")
