@@ -27,6 +27,7 @@ from runplanner.audit import (
     people,
     sense,
     share,
+    sound_facts,
     stop_jobs,
     undone,
     wet_boxes,
@@ -55,7 +56,9 @@ class BookRule(NamedTuple):
 
 
 SENSE = (
-    SenseRule("facts", "Facts that are divided by are above zero, ids are unique.", sense.facts),
+    SenseRule(
+        "facts", "Facts that are divided by are above zero, ids are unique.", sound_facts.facts
+    ),
     SenseRule("reference", "Everything a plan names is in its facts.", sense.references),
     SenseRule("count", "No count is below zero.", sense.counts),
     SenseRule(
