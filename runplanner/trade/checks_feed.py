@@ -1,5 +1,6 @@
 """Check rows on winter stores, feeding and strips."""
 
+from functools import partial
 from typing import Final
 
 from runplanner.outfit.stores import Feed
@@ -33,6 +34,7 @@ _FORMIC: Final = "formic acid strip leaflet, doczz 2472508"
 _RECORDS: Final = "Veterinary Medicines Regulations 2013, via cheshire-bka.co.uk"
 _ONTARIO: Final = "Ontario autumn tips, farms.com"
 _A, _B, _D = Evidence.OFFICIAL, Evidence.PUBLISHED, Evidence.DERIVED
+_row: Final = partial(CheckRow, _PART)
 
 
 def two_to_one() -> Feed:
@@ -64,11 +66,8 @@ def _austria() -> tuple[CheckRow, ...]:
     lack = need_g(20_000, 5_000)
     six = 6 * 5_000
     return (
-        CheckRow(
-            _PART, phrase("20 kg wanted, 5 kg present"), lack / 1000, 15.0, "kg", 0.0, _B, _AUSTRIA
-        ),
-        CheckRow(
-            _PART,
+        _row(phrase("20 kg wanted, 5 kg present"), lack / 1000, 15.0, "kg", 0.0, _B, _AUSTRIA),
+        _row(
             phrase("sugar for 6 colonies x 5 kg at 1.2 kg stores per kg"),
             sugar_for_stores_g(six, 1_200) / 1000,
             25.0,
@@ -82,8 +81,7 @@ def _austria() -> tuple[CheckRow, ...]:
 
 def _winter() -> tuple[CheckRow, ...]:
     return (
-        CheckRow(
-            _PART,
+        _row(
             phrase("4 months with brood and 3 without"),
             winter_use_g(4, 3) / 1000,
             15.0,
@@ -92,8 +90,7 @@ def _winter() -> tuple[CheckRow, ...]:
             _B,
             "bienenundnatur.de",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("winter stores, single brood box"),
             target("temperate", 1).use_g / 1000,
             20.0,
@@ -103,8 +100,7 @@ def _winter() -> tuple[CheckRow, ...]:
             _BBKA,
             stated=True,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("winter stores, brood and a half"),
             target("temperate", 2).use_g / 1000,
             25.0,
@@ -114,8 +110,7 @@ def _winter() -> tuple[CheckRow, ...]:
             _BBKA,
             stated=True,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("winter stores, cold winters, least"),
             target("cold", 1).use_g / POUND_G,
             60.0,
@@ -125,8 +120,7 @@ def _winter() -> tuple[CheckRow, ...]:
             "antherapiary",
             stated=True,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("strong colony with brood, a month"),
             DAY_USE_G * 30 / 1000,
             15.0,
@@ -143,8 +137,7 @@ def _pace() -> tuple[CheckRow, ...]:
     nine_ml = round(recipe("1 kg + 630 ml").litres(9_000) * 1000)
     two_gallons = round(2 * US_GALLON_ML)
     return (
-        CheckRow(
-            _PART,
+        _row(
             phrase("days for 9 kg of sugar at 2.3 L a day"),
             emptied_min(nine_ml, 2_300) / 1440,
             5.0,
@@ -153,8 +146,7 @@ def _pace() -> tuple[CheckRow, ...]:
             _B,
             _KILLOWEN,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("days for 2 US gallons at 1.5 L a day"),
             emptied_min(two_gallons, 1_500) / 1440,
             5.0,
@@ -163,8 +155,7 @@ def _pace() -> tuple[CheckRow, ...]:
             _B,
             "cowetabeekeepers.org",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("syrup is taken down well above"),
             FEED_GOOD_C,
             12.8,
@@ -174,8 +165,7 @@ def _pace() -> tuple[CheckRow, ...]:
             _ONTARIO,
             stated=True,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("syrup is hardly taken below"),
             FEED_LEAST_C,
             10.0,
@@ -258,7 +248,7 @@ def _strips() -> tuple[CheckRow, ...]:
         ),
     )
     return tuple(
-        CheckRow(_PART, what, float(ours or 0), value, unit, 0.0, evidence, source, stated=True)
+        _row(what, float(ours or 0), value, unit, 0.0, evidence, source, stated=True)
         for what, ours, value, unit, evidence, source in facts
     )
 
@@ -268,8 +258,7 @@ def _derived() -> tuple[CheckRow, ...]:
     syrup_kg = 15_000 * feed.density_g_per_l / 1_000_000
     poured = pouring(15 * stores_g_per_l(feed), feed, 10_000)
     return (
-        CheckRow(
-            _PART,
+        _row(
             phrase("sugar in 15 L of 2:1"),
             sugar_for_g(15_000, feed) / 1000,
             13.3,
@@ -278,18 +267,8 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             f"{_ONTARIO}, 15 L",
         ),
-        CheckRow(
-            _PART,
-            phrase("mass of 15 L of 2:1"),
-            syrup_kg,
-            19.9,
-            "kg",
-            0.05,
-            _D,
-            f"{_ONTARIO}, 15 L",
-        ),
-        CheckRow(
-            _PART,
+        _row(phrase("mass of 15 L of 2:1"), syrup_kg, 19.9, "kg", 0.05, _D, f"{_ONTARIO}, 15 L"),
+        _row(
             phrase("stores from 15 L of 2:1"),
             15 * stores_g_per_l(feed) / 1000,
             14.9,
@@ -298,8 +277,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             f"{_ONTARIO}, 15 L",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("litres poured for those stores"),
             poured.total_ml() / 1000,
             15.0,
@@ -308,8 +286,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             f"{_ONTARIO}, 15 L",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("2 kg of fondant, strong colony"),
             cover_min(2_000, None) / 1440,
             4.0,
@@ -318,8 +295,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             "2 kg / 0.5 kg a day",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("2 kg of fondant at 3 kg a month"),
             cover_min(2_000, None, 100) / 1440,
             20.0,

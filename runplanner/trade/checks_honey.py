@@ -1,5 +1,6 @@
 """Check rows on honey, frames and boxes."""
 
+from functools import partial
 from typing import Final
 
 from runplanner.phrase import Number, phrase
@@ -29,6 +30,7 @@ _BS1300: Final = "BS 1300:1960, via MAFF leaflet 367"
 _FORUM: Final = "beekeepingforum.co.uk table"
 _US: Final = "honeybeesonline.com"
 _A, _B, _D = Evidence.OFFICIAL, Evidence.PUBLISHED, Evidence.DERIVED
+_row: Final = partial(CheckRow, _PART)
 
 _SIDES: Final = {
     "length": phrase("length"),
@@ -87,8 +89,7 @@ def _moisture() -> tuple[CheckRow, ...]:
     indices = ((1.4940, 17.0), (1.4865, 20.0), (1.5044, 13.0))
     return (
         *(
-            CheckRow(
-                _PART,
+            _row(
                 phrase("water in honey of refractive index {index}", index=Number(f"{n:.4f}")),
                 moisture_percent(n),
                 value,
@@ -99,8 +100,7 @@ def _moisture() -> tuple[CheckRow, ...]:
             )
             for n, value in indices
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("most water in honey"),
             MOISTURE_LIMIT_PERMILLE / 10,
             20.0,
@@ -110,8 +110,7 @@ def _moisture() -> tuple[CheckRow, ...]:
             _DIRECTIVE,
             stated=True,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("most water in heather honey"),
             HEATHER_LIMIT_PERMILLE / 10,
             23.0,
@@ -121,8 +120,7 @@ def _moisture() -> tuple[CheckRow, ...]:
             _DIRECTIVE,
             stated=True,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("water above which honey ferments"),
             FERMENTS_PERMILLE / 10,
             19.0,
@@ -132,8 +130,7 @@ def _moisture() -> tuple[CheckRow, ...]:
             "USDA Agricultural Handbook 335, quoted at beesource.com",
             stated=True,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("spin within, where beetle lives"),
             SPIN_BY_H,
             84.0,
@@ -154,8 +151,7 @@ def _density() -> tuple[CheckRow, ...]:
     extremes = ((210, 1.394), (130, 1.445))
     return (
         *(
-            CheckRow(
-                _PART,
+            _row(
                 phrase("specific gravity of honey of {percent} % water", percent=wet // 10),
                 honey_kg_per_l(wet) / _WATER_20,
                 value,
@@ -167,8 +163,7 @@ def _density() -> tuple[CheckRow, ...]:
             for wet, value, source in gravity
         ),
         *(
-            CheckRow(
-                _PART,
+            _row(
                 phrase(
                     "published end of honey density, ours at {percent} % water", percent=wet // 10
                 ),
@@ -182,8 +177,7 @@ def _density() -> tuple[CheckRow, ...]:
             for wet, value in extremes
         ),
         *(
-            CheckRow(
-                _PART,
+            _row(
                 phrase("a litre of honey of {percent} % water", percent=wet // 10),
                 honey_kg_per_l(wet),
                 value,
@@ -208,8 +202,7 @@ def _frames() -> tuple[CheckRow, ...]:
     shallow = BOXES["national-super"]
     return (
         *(
-            CheckRow(
-                _PART,
+            _row(
                 phrase("full {name} frame", name=name),
                 BOXES[box].frame_g() / 1000,
                 value,
@@ -220,11 +213,8 @@ def _frames() -> tuple[CheckRow, ...]:
             )
             for name, box, value, room, source in full
         ),
-        CheckRow(
-            _PART, phrase("full BS deep frames for 20 kg"), needed, 9.0, "frames", 0.0, _B, _BBKA
-        ),
-        CheckRow(
-            _PART,
+        _row(phrase("full BS deep frames for 20 kg"), needed, 9.0, "frames", 0.0, _B, _BBKA),
+        _row(
             phrase("nine full deep frames"),
             nine_kg,
             30.0,
@@ -233,8 +223,7 @@ def _frames() -> tuple[CheckRow, ...]:
             _B,
             "Canada Science and Technology Museum, bees.techno-science.ca",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("most honey in a BS super frame"),
             shallow.frame_g() / 1000,
             1.5,
@@ -254,8 +243,7 @@ def _masses() -> tuple[CheckRow, ...]:
     boxes = 2 * BOXES["langstroth-deep"].kind.empty_g + BOXES["langstroth-medium"].kind.empty_g
     return (
         *(
-            CheckRow(
-                _PART,
+            _row(
                 phrase("{box}, full", box=BOXES[box].kind.name),
                 BOXES[box].gross_g() / 1000,
                 value,
@@ -266,8 +254,7 @@ def _masses() -> tuple[CheckRow, ...]:
             )
             for box, value in full
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("deep box with frames, empty"),
             BOXES["langstroth-deep"].kind.empty_g / POUND_G,
             13.69,
@@ -277,8 +264,7 @@ def _masses() -> tuple[CheckRow, ...]:
             "weighed hive parts",
             stated=True,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("hive of two deeps and a medium, weighed"),
             (parts + boxes) / POUND_G,
             55.34,
@@ -287,8 +273,7 @@ def _masses() -> tuple[CheckRow, ...]:
             _D,
             "weighed hive parts (the medium is what is left)",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("one person lifting close at the waist"),
             HAND_LIMIT_G / 1000,
             25.0,
@@ -303,8 +288,7 @@ def _masses() -> tuple[CheckRow, ...]:
 
 def _sizes() -> tuple[CheckRow, ...]:
     return tuple(
-        CheckRow(
-            _PART,
+        _row(
             phrase("{box}, {side}", box=BOXES[box].kind.name, side=_SIDES[side]),
             _side_mm(BOXES[box], side),
             inches * _INCH_MM,

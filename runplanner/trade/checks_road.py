@@ -1,5 +1,6 @@
 """Check rows on hours, loads, axles and lashing."""
 
+from functools import partial
 from typing import Final
 
 from runplanner.outfit.trucks import Deck
@@ -29,6 +30,7 @@ _CTU: Final = "CTU Code (IMO/ILO/UNECE) appendix 2"
 _MAKER: Final = "a truck body builder's manual, Appendix B, figure B-2 (easymanua.ls 63601 p. 77)"
 _IBC: Final = "xhsibc.com; bostonibctanks"
 _A, _B, _D = Evidence.OFFICIAL, Evidence.PUBLISHED, Evidence.DERIVED
+_row: Final = partial(CheckRow, _PART)
 
 _WAYS: Final = {
     Way.FORWARD: phrase("forward"),
@@ -45,7 +47,7 @@ def rows() -> tuple[CheckRow, ...]:
 def _stated(
     quantity: Phrase, ours: float, value: float, unit: str, evidence: Evidence, source: str
 ) -> CheckRow:
-    return CheckRow(_PART, quantity, ours, value, unit, 0.0, evidence, source, stated=True)
+    return _row(quantity, ours, value, unit, 0.0, evidence, source, stated=True)
 
 
 def _hours() -> tuple[CheckRow, ...]:
@@ -106,8 +108,7 @@ def _restraint() -> tuple[CheckRow, ...]:
             _A,
             _CTU,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("press on 1000 kg at friction 0.2, forward"),
             press,
             3_000.0,
@@ -122,8 +123,7 @@ def _restraint() -> tuple[CheckRow, ...]:
 def _axles() -> tuple[CheckRow, ...]:
     share = rear_permille(214, 133) / 10
     return (
-        CheckRow(
-            _PART,
+        _row(
             phrase("rear axle's part of 100 lb, 133 in behind, wheelbase 214"),
             share,
             62.14,
@@ -147,9 +147,7 @@ def _containers() -> tuple[CheckRow, ...]:
     ibc, drum = (CONTAINERS[kind].container for kind in ("ibc", "drum"))
     load_l = ml_for_payload(1_050_000, ibc, 1_327) / 1000
     return (
-        CheckRow(
-            _PART, phrase("IBC, empty"), ibc.empty_g / 1000, 60.0, "kg", 6.0, _B, _IBC, stated=True
-        ),
+        _row(phrase("IBC, empty"), ibc.empty_g / 1000, 60.0, "kg", 6.0, _B, _IBC, stated=True),
         _stated(phrase("IBC, length"), ibc.length_mm, 1_200.0, "mm", _B, _IBC),
         _stated(phrase("IBC, width"), ibc.width_mm, 1_000.0, "mm", _B, _IBC),
         _stated(
@@ -160,8 +158,7 @@ def _containers() -> tuple[CheckRow, ...]:
             _B,
             "safetystoragesystems.co.uk",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("full IBC of 2:1"),
             full_container_g(ibc, 1_327) / 1000,
             1_387.0,
@@ -170,8 +167,7 @@ def _containers() -> tuple[CheckRow, ...]:
             _D,
             "1327 + 60 kg",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("2:1 that fills 1050 kg of payload"),
             load_l,
             750.0,
@@ -188,18 +184,8 @@ def _deck() -> tuple[CheckRow, ...]:
     stand = columns(deck, box.length_mm, box.width_mm)
     rides = Fit(stand * layers(deck, box.height_mm), 1_050_000 // 17_000)
     return (
-        CheckRow(
-            _PART,
-            phrase("National columns on 3.10 x 2.10 m"),
-            stand,
-            24.0,
-            "columns",
-            0.0,
-            _D,
-            "6 x 4",
-        ),
-        CheckRow(
-            _PART,
+        _row(phrase("National columns on 3.10 x 2.10 m"), stand, 24.0, "columns", 0.0, _D, "6 x 4"),
+        _row(
             phrase("National supers of 17 kg on 1050 kg"),
             rides.boxes(),
             61.0,

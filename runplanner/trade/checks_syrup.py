@@ -1,5 +1,6 @@
 """Check rows on sugar and syrup."""
 
+from functools import partial
 from typing import Final
 
 from runplanner.phrase import Phrase, phrase
@@ -23,6 +24,7 @@ _AUSTRIA: Final = "torftrottel.at"
 _KILLOWEN: Final = "killowen.com"
 _READY: Final = "bienenzuchtverein-merkstein.de, ready-made syrup"
 _A, _B, _D = Evidence.OFFICIAL, Evidence.PUBLISHED, Evidence.DERIVED
+_row: Final = partial(CheckRow, _PART)
 
 _CRC_DENSITY: Final = (
     (10, 1038.1),
@@ -102,14 +104,14 @@ def traps() -> tuple[Trap, ...]:
     )
 
 
-def _row(quantity: Phrase, ours: float, published: float, unit: str, tolerance: float) -> CheckRow:
-    return CheckRow(_PART, quantity, ours, published, unit, tolerance, _A, _CRC)
+def _crc(quantity: Phrase, ours: float, published: float, unit: str, tolerance: float) -> CheckRow:
+    return _row(quantity, ours, published, unit, tolerance, _A, _CRC)
 
 
 def _handbook() -> tuple[CheckRow, ...]:
     return (
         *(
-            _row(
+            _crc(
                 phrase("density of {percent} % sugar at 20 C", percent=w),
                 density_kg_m3(w / 100),
                 value,
@@ -119,7 +121,7 @@ def _handbook() -> tuple[CheckRow, ...]:
             for w, value in _CRC_DENSITY
         ),
         *(
-            _row(
+            _crc(
                 phrase("sugar in a litre of {percent} % syrup", percent=w),
                 sugar_kg_m3(w / 100),
                 value,
@@ -129,7 +131,7 @@ def _handbook() -> tuple[CheckRow, ...]:
             for w, value in _CRC_SUGAR
         ),
         *(
-            _row(
+            _crc(
                 phrase("sugar that dissolves at {degrees} C", degrees=t),
                 solubility_permille(t) / 10,
                 value,
@@ -147,8 +149,7 @@ def _curth() -> tuple[CheckRow, ...]:
         share = recipe(text).share()
         ours = (density_kg_m3(share) / 1000, sugar_kg_m3(share) / 1000)
         found += [
-            CheckRow(
-                _PART,
+            _row(
                 phrase("mass of a litre of {recipe}", recipe=text),
                 ours[0],
                 mass,
@@ -157,8 +158,7 @@ def _curth() -> tuple[CheckRow, ...]:
                 _B,
                 _CURTH,
             ),
-            CheckRow(
-                _PART,
+            _row(
                 phrase("sugar in a litre of {recipe}", recipe=text),
                 ours[1],
                 sugar,
@@ -169,8 +169,7 @@ def _curth() -> tuple[CheckRow, ...]:
             ),
         ]
     made = (
-        CheckRow(
-            _PART,
+        _row(
             phrase("stores from a kg of sugar as {recipe}", recipe=text),
             stores_g_per_kg_sugar(recipe(text).permille()) / 1000,
             published,
@@ -190,18 +189,10 @@ def _mixes() -> tuple[CheckRow, ...]:
     gallon_lb = density_kg_m3(0.5) * US_GALLON_ML / 1000 / POUND_G
     made_up_kg = sugar_kg_m3(recipe("2:1").share()) * UK_GALLON_ML / 1_000_000
     return (
-        CheckRow(
-            _PART,
-            phrase("1 kg sugar + 0.7 L water"),
-            austria.litres(1000),
-            1.3,
-            "L",
-            0.03,
-            _B,
-            _AUSTRIA,
+        _row(
+            phrase("1 kg sugar + 0.7 L water"), austria.litres(1000), 1.3, "L", 0.03, _B, _AUSTRIA
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("25 kg sugar + 17.5 L water"),
             austria.litres(25_000),
             32.5,
@@ -210,8 +201,7 @@ def _mixes() -> tuple[CheckRow, ...]:
             _B,
             _AUSTRIA,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("water to 25 kg sugar at 0.7 L/kg"),
             austria.water_ml(25_000) / 1000,
             17.5,
@@ -220,8 +210,7 @@ def _mixes() -> tuple[CheckRow, ...]:
             _B,
             _AUSTRIA,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("50 kg sugar + 30 L water"),
             recipe("50 kg + 30 L").litres(50_000),
             60.0,
@@ -230,18 +219,10 @@ def _mixes() -> tuple[CheckRow, ...]:
             _B,
             "beescientifics.com 2020",
         ),
-        CheckRow(
-            _PART,
-            phrase("one US gallon of 1:1"),
-            gallon_lb,
-            10.0,
-            "lb",
-            0.3,
-            _B,
-            "cowetabeekeepers.org",
+        _row(
+            phrase("one US gallon of 1:1"), gallon_lb, 10.0, "lb", 0.3, _B, "cowetabeekeepers.org"
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("sugar in one UK gallon made up as 2:1"),
             made_up_kg,
             4.0,
@@ -259,25 +240,9 @@ def _lots() -> tuple[CheckRow, ...]:
     for kg, water, litres in _KILLOWEN_LOTS:
         ours = (mix.water_ml(kg * 1000), mix.litres(kg * 1000))
         found += [
-            CheckRow(
-                _PART,
-                phrase("water to {kg} kg sugar", kg=kg),
-                ours[0],
-                water,
-                "ml",
-                0.5,
-                _B,
-                _KILLOWEN,
-            ),
-            CheckRow(
-                _PART,
-                phrase("syrup of {kg} kg sugar", kg=kg),
-                ours[1],
-                litres,
-                "L",
-                0.05,
-                _B,
-                _KILLOWEN,
+            _row(phrase("water to {kg} kg sugar", kg=kg), ours[0], water, "ml", 0.5, _B, _KILLOWEN),
+            _row(
+                phrase("syrup of {kg} kg sugar", kg=kg), ours[1], litres, "L", 0.05, _B, _KILLOWEN
             ),
         ]
     return tuple(found)
@@ -286,14 +251,9 @@ def _lots() -> tuple[CheckRow, ...]:
 def _ready() -> tuple[CheckRow, ...]:
     kg_per_l = density_kg_m3(0.724) / 1000
     return (
-        CheckRow(
-            _PART, phrase("a litre of 72.4 % syrup"), kg_per_l, 1.365, "kg", 0.014, _B, _READY
-        ),
-        CheckRow(
-            _PART, phrase("a kilogram of 72.4 % syrup"), 1 / kg_per_l, 0.733, "L", 0.007, _B, _READY
-        ),
-        CheckRow(
-            _PART,
+        _row(phrase("a litre of 72.4 % syrup"), kg_per_l, 1.365, "kg", 0.014, _B, _READY),
+        _row(phrase("a kilogram of 72.4 % syrup"), 1 / kg_per_l, 0.733, "L", 0.007, _B, _READY),
+        _row(
             phrase("dry sugar in a litre of 72.4 % syrup"),
             0.724 * kg_per_l,
             1.0,
@@ -308,8 +268,7 @@ def _ready() -> tuple[CheckRow, ...]:
 def _derived() -> tuple[CheckRow, ...]:
     metric, imperial = recipe("1 kg + 630 ml"), recipe("2 lb + 1 UK pint")
     stores = tuple(
-        CheckRow(
-            _PART,
+        _row(
             phrase("stores from a litre of {recipe}", recipe=text),
             _stores_kg(text),
             value,
@@ -322,21 +281,9 @@ def _derived() -> tuple[CheckRow, ...]:
     )
     return (
         *stores,
-        CheckRow(
-            _PART, phrase("1 kg + 630 ml by mass"), metric.share() * 100, 61.4, "%", 0.05, _D, _NBU
-        ),
-        CheckRow(
-            _PART,
-            phrase("2 lb + 1 UK pint by mass"),
-            imperial.share() * 100,
-            61.5,
-            "%",
-            0.05,
-            _D,
-            _NBU,
-        ),
-        CheckRow(
-            _PART,
+        _row(phrase("1 kg + 630 ml by mass"), metric.share() * 100, 61.4, "%", 0.05, _D, _NBU),
+        _row(phrase("2 lb + 1 UK pint by mass"), imperial.share() * 100, 61.5, "%", 0.05, _D, _NBU),
+        _row(
             phrase("1 kg + 630 ml, litres per kg sugar"),
             metric.litres(1000),
             1.256,
@@ -345,8 +292,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             _NBU,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("2 lb + 1 UK pint, litres per kg sugar"),
             imperial.litres(1000),
             1.256,
@@ -355,8 +301,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             _NBU,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("2 lb + 1 US pint by mass"),
             recipe("2 lb + 1 US pint").share() * 100,
             65.8,
@@ -365,8 +310,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             "2 lb to 473.2 ml of water",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("1 kg + 600 ml by mass"),
             recipe("1 kg + 600 ml").share() * 100,
             62.5,
@@ -375,8 +319,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             "Bee Craft, Autumn feeding, and its arithmetic",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("its two recipes, litres per kg sugar"),
             metric.litres(1000) / imperial.litres(1000),
             1.0,
@@ -385,8 +328,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             _NBU,
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("litres of 2:1 per kg sugar"),
             ml_per_kg_sugar(667) / 1000,
             1.131,
@@ -395,8 +337,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             "handbook density",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("litres of 1:1 per kg sugar"),
             ml_per_kg_sugar(500) / 1000,
             1.627,
@@ -405,8 +346,7 @@ def _derived() -> tuple[CheckRow, ...]:
             _D,
             "handbook density",
         ),
-        CheckRow(
-            _PART,
+        _row(
             phrase("most stores per kg sugar (no loss, 20 % water)"),
             STORES_SPREAD[1] / 1000,
             1.25,
