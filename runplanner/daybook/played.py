@@ -130,7 +130,7 @@ def nearest_mean(numbers: Sequence[int]) -> int:
 def most_cents(plays: tuple[Played, ...]) -> int | None:
     """Return what nine in ten of the plays that did all the work cost at most, if any did."""
     cents = [one.cents for one in finished(plays)]
-    return at_rank(cents, 900) if cents else None
+    return nine_in_ten(cents) if cents else None
 
 
 def troubled(plays: tuple[Played, ...]) -> int:
@@ -138,11 +138,11 @@ def troubled(plays: tuple[Played, ...]) -> int:
     return sum(bool(p.over_payload or p.past_cover or not p.all_done()) for p in plays)
 
 
-def at_rank(numbers: list[int], permille: int) -> int:
-    """Return the number at a rank, nearest rank and no interpolation; 0 of none.
+def nine_in_ten(numbers: list[int]) -> int:
+    """Return what nine in ten are at most, nearest rank and no interpolation; 0 of none.
 
     The p-quantile of n numbers is the ceil(p n)-th smallest (Hyndman and Fan, Sample
     Quantiles in Statistical Packages, 1996, definition 1; from memory).
     """
     ranked = sorted(numbers)
-    return ranked[max(0, -(-permille * len(ranked) // 1000) - 1)] if ranked else 0
+    return ranked[max(0, -(-9 * len(ranked) // 10) - 1)] if ranked else 0

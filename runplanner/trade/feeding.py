@@ -22,16 +22,12 @@ class StoresTarget:
     Args:
         climate: ``mild``, ``temperate`` or ``cold``.
         brood_boxes: Boxes the colony winters in.
-        low_g: Least published.
-        high_g: Most published.
         use_g: The default taken.
         cited: Sources.
     """
 
     climate: str
     brood_boxes: int
-    low_g: int
-    high_g: int
     use_g: int
     cited: Cited
 
@@ -41,17 +37,17 @@ def _pounds(lb: int) -> int:
 
 
 TARGETS: Final = (
-    StoresTarget("mild", 1, _pounds(30), _pounds(45), 14_000,
+    StoresTarget("mild", 1, 14_000,
                  Cited(Evidence.PUBLISHED, "30 lb Georgia, cowetabeekeepers.org; 45 lb, Demuth")),
-    StoresTarget("mild", 2, 15_000, 20_000, 18_000,
+    StoresTarget("mild", 2, 18_000,
                  Cited(Evidence.PUBLISHED, "15-20 kg in two boxes, wiki.bienenzeitung.de")),
-    StoresTarget("temperate", 1, 20_000, 40_000, 20_000,
+    StoresTarget("temperate", 1, 20_000,
                  Cited(Evidence.PUBLISHED, "20 kg BBKA News 216; 20-40 kg Bee Craft")),
-    StoresTarget("temperate", 2, 20_000, 40_000, 25_000,
+    StoresTarget("temperate", 2, 25_000,
                  Cited(Evidence.PUBLISHED, "25 kg brood and a half, BBKA News 216; NBU 2017")),
-    StoresTarget("cold", 1, _pounds(60), _pounds(80), _pounds(60),
+    StoresTarget("cold", 1, _pounds(60),
                  Cited(Evidence.PUBLISHED, "60-80 lb of honey, antherapiary")),
-    StoresTarget("cold", 2, _pounds(60), _pounds(80), _pounds(80),
+    StoresTarget("cold", 2, _pounds(80),
                  Cited(Evidence.PUBLISHED, "60-80 lb of honey, antherapiary")),
 )  # fmt: skip
 """Targets by climate and number of boxes, in printing order."""
@@ -68,17 +64,12 @@ HIVE_PARTS_G: Final = {
 BEES_AND_BROOD_G: Final = 4_000
 """Bees, pollen and wax in a hive taken off a hefted weight; from memory, weigh one of yours."""
 
-BLOCK_G: Final = 2_000
-"""One fondant block of the stop-gap; common practice."""
 DAY_USE_G: Final = 500
 """A strong condensed colony with brood and no stores, the upper end of 10 to 15 kg a month
 (quarrylifeaward.cz 2018; bienenundnatur.de), so that cover is not promised too long."""
-COVER_WARN_DAYS: Final = 3
 WITH_BROOD_MONTH_G: Final = 3_000
 STILL_MONTH_G: Final = 1_000
 """Stores used in a month with and without brood (bienenundnatur.de)."""
-UPTAKE_ML_PER_DAY: Final = 2_000
-"""1.5 to 2.5 L a day for a strong colony (killowen.com; cowetabeekeepers.org)."""
 FEED_LEAST_C: Final = 10.0
 """Syrup is not readily taken below this, and nights should be warmer (pugetsoundbees.org)."""
 FEED_GOOD_C: Final = 13.0
@@ -89,7 +80,6 @@ FEED_GOOD_C: Final = 13.0
 class Pouring:
     """How one colony's need is poured: ``rounds`` times ``ml_each``."""
 
-    need_ml: int
     rounds: int
     ml_each: int
 
@@ -158,11 +148,11 @@ def pouring(wanted_g: int, feed: Feed, feeder_ml: int) -> Pouring:
     """
     ml = -(-wanted_g * 1000 // stores_g_per_l(feed))
     if ml <= 0:
-        return Pouring(0, 0, 0)
+        return Pouring(0, 0)
     rounds = -(-ml // feeder_ml)
     even = -(-ml // rounds)
     rounded = -(-even // feed.round_to_ml) * feed.round_to_ml
-    return Pouring(ml, rounds, min(feeder_ml, rounded))
+    return Pouring(rounds, min(feeder_ml, rounded))
 
 
 def emptied_min(ml: int, uptake_ml_per_day: int) -> int:

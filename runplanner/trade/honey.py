@@ -19,13 +19,10 @@ COMB_G_PER_DM2: Final = 350
 COMB_SOURCE: Final = Cited(
     Evidence.PUBLISHED, "350 g per square decimetre, wiki.bienenzeitung.de, Winterfutter 2010"
 )
-DENSITY_SOURCE: Final = Cited(
-    Evidence.MEMORY,
-    "specific gravity by moisture, White 1975 in Crane, Honey: a comprehensive survey; "
-    "17 and 18 % agree with published specifications to 0.1 %",
-)
 
-# Specific gravity 20/20 C in 1/10,000 for 13..21 % water.
+# Specific gravity 20/20 C in 1/10,000 for 13..21 % water: White 1975 in Crane,
+# Honey: a comprehensive survey, from memory; 17 and 18 % agree with published
+# specifications to 0.1 %.
 _GRAVITY: Final = (14_457, 14_404, 14_350, 14_295, 14_237, 14_171, 14_101, 14_027, 13_950)
 _GRAVITY_FROM: Final = 130
 _WETTEST: Final = 250

@@ -5,7 +5,13 @@ from dataclasses import replace
 from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.outfit.bases import Base
 from runplanner.outfit.stores import Feed
-from runplanner.paperwork.lists.mixing_sheet import crystals, mixes, mixing_page, per_bag
+from runplanner.paperwork.lists.mixing_sheet import (
+    bags_words,
+    crystals,
+    mixes,
+    mixing_page,
+    per_bag,
+)
 from tests.outfits import an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import Round, Stop, a_shift, block, hostile_plan, small_plan
@@ -175,3 +181,10 @@ def test_bought_syrup_is_not_mixed() -> None:
 def test_hostile_words_are_words() -> None:
     """The same elements as with plain names."""
     assert Page(mixing_page(small_plan())).tags == Page(mixing_page(hostile_plan())).tags
+
+
+def test_sugar_is_weighed_as_bags_and_a_rest() -> None:
+    """Bags of 25 kg: 75 kg are 3, 89.001 kg are 3 and 15; 24.6 kg is a bag, 3 kg is weighed."""
+    said = [bags_words(grams) for grams in (75_000, 89_001, 24_600, 3_000)]
+
+    assert ["3", "3 + 15 kg", "1", "3 kg"] == said

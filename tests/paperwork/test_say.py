@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.speech import say
 from runplanner.paperwork.speech.say import (
-    bags_words,
     count,
     crew_words,
     date_words,
@@ -79,13 +78,6 @@ def test_what_is_mixed_rounds_up_and_what_stands_ready_down() -> None:
     """100.001 L are mixed as 101, 100.999 L in stock count as 100; a drive of 1 m is a km."""
     assert ("101 L", "100 L") == (litres_up(100_001), litres_down(100_999))
     assert ("1 km", "2 km") == (km_up(1_000), km_up(1_001))
-
-
-def test_sugar_is_weighed_as_bags_and_a_rest() -> None:
-    """Bags of 25 kg: 75 kg are 3, 89.001 kg are 3 and 15; 24.6 kg is a bag, 3 kg is weighed."""
-    said = [bags_words(grams, 25_000) for grams in (75_000, 89_001, 24_600, 3_000)]
-
-    assert ["3", "3 + 15 kg", "1", "3 kg"] == said
 
 
 def test_a_ratio_goes_to_its_nearest_tenth() -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from runplanner.daybook.played import Played, at_rank
+from runplanner.daybook.played import Played, nine_in_ten
 from runplanner.errors import RunplannerError, ScenarioError
 from runplanner.rehearsal import many
 from runplanner.rehearsal.many import kept, key_of, rehearsed
@@ -118,6 +118,6 @@ def test_lines_of_others_are_passed_over(tmp_path: Path) -> None:
 
 def test_ranks_are_nearest_ranks() -> None:
     """Of 1 to 10 the 0.9-quantile is the 9th, of 1 to 11 the 10th (ceil 9.9)."""
-    assert 9 == at_rank(list(range(10, 0, -1)), 900)
-    assert 10 == at_rank(list(range(1, 12)), 900)
-    assert 0 == at_rank([], 900)
+    assert 9 == nine_in_ten(list(range(10, 0, -1)))
+    assert 10 == nine_in_ten(list(range(1, 12)))
+    assert 0 == nine_in_ten([])

@@ -9,11 +9,8 @@ from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.values import measures
 from runplanner.scenario.values.quantities import temperature
 from runplanner.trade.feeding import (
-    BLOCK_G,
-    COVER_WARN_DAYS,
     DAY_USE_G,
     FEED_LEAST_C,
-    UPTAKE_ML_PER_DAY,
     winter_use_g,
 )
 from runplanner.trade.honey import SPIN_BY_H
@@ -55,9 +52,6 @@ def test_every_default_has_a_source() -> None:
     ("field", "parse", "checked"),
     [
         ("feed.day_use", measures.DAY_USE, DAY_USE_G),
-        ("feed.uptake", measures.UPTAKE, UPTAKE_ML_PER_DAY),
-        ("feed.warn_after", measures.LAG_MOST, COVER_WARN_DAYS * 1_440),
-        ("kit.block", measures.GOODS, BLOCK_G),
         ("yards.target", measures.TARGET, winter_use_g(4, 3)),
         ("yards.spin_by", measures.LAG_MOST, SPIN_BY_H * 60),
         ("weather.syrup_least", temperature, FEED_LEAST_C * 10),

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from runplanner.outfit.stores import Feed
 from runplanner.trade.feeding import (
-    TARGETS,
     Pouring,
     batches,
     cover_min,
@@ -42,7 +41,6 @@ def test_targets_by_climate_and_boxes() -> None:
     """20 kg for a single box and 25 kg for more in a temperate climate; three count as two."""
     assert target("temperate", 1).use_g == 20_000
     assert target("temperate", 3).use_g == 25_000
-    assert all(row.low_g <= row.use_g <= row.high_g for row in TARGETS)
 
 
 def test_an_unknown_climate_is_refused() -> None:
@@ -73,18 +71,18 @@ def test_frames_of_stores() -> None:
 def test_pouring_in_one_round(feed: Feed) -> None:
     """1327 x 667 x 1120 / 10^6 = 991 g a litre; 8000 g is 8073 ml, poured as 8500."""
     assert stores_g_per_l(feed) == 991
-    assert pouring(8_000, feed, 10_000) == Pouring(8_073, 1, 8_500)
+    assert pouring(8_000, feed, 10_000) == Pouring(1, 8_500)
 
 
 def test_pouring_in_rounds(feed: Feed) -> None:
     """20,000 g is 20,182 ml: three rounds of 8 L feeders, 6728 each, poured as 7000."""
-    assert pouring(20_000, feed, 8_000) == Pouring(20_182, 3, 7_000)
+    assert pouring(20_000, feed, 8_000) == Pouring(3, 7_000)
     assert pouring(20_000, feed, 8_000).total_ml() == 21_000
 
 
 def test_nothing_lacking_is_nothing_poured(feed: Feed) -> None:
     """No need, no round."""
-    assert pouring(0, feed, 8_000) == Pouring(0, 0, 0)
+    assert pouring(0, feed, 8_000) == Pouring(0, 0)
 
 
 @given(st.integers(1, 40_000), st.integers(500, 20_000), st.sampled_from((1, 100, 500)))
@@ -92,9 +90,8 @@ def test_what_is_poured_meets_the_need_and_the_feeder(wanted: int, feeder: int, 
     """Never short of the need, never over the feeder, never a round too many."""
     feed = replace(FEED, round_to_ml=by)
     poured = pouring(wanted, feed, feeder)
-    assert poured.total_ml() >= poured.need_ml
     assert poured.ml_each <= feeder
-    assert (poured.rounds - 1) * feeder < poured.need_ml
+    assert (poured.rounds - 1) * feeder * stores_g_per_l(feed) < wanted * 1000
     assert poured.total_ml() * stores_g_per_l(feed) >= wanted * 1000
 
 
@@ -102,7 +99,6 @@ def test_what_is_poured_meets_the_need_and_the_feeder(wanted: int, feeder: int, 
 def test_more_lack_never_pours_less(wanted: int, more: int) -> None:
     """Litres climb with the need, by rounds of one feeder."""
     less, greater = (pouring(grams, FEED, 8_000) for grams in (wanted, wanted + more))
-    assert less.need_ml <= greater.need_ml
     assert less.rounds <= greater.rounds
 
 

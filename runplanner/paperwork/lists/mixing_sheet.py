@@ -9,7 +9,6 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.sheet.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, bullets, el, put, table
 from runplanner.paperwork.speech.say import (
-    bags_words,
     count,
     date_words,
     kg_up,
@@ -64,11 +63,21 @@ def _mix(plan: Plan, one: Mixing) -> Mix:
         who=person_name(plan.outfit, one.person),
         litres=litres_up(one.ml),
         sugar=f"{kg_up(sugar_g)} kg",
-        bags=bags_words(sugar_g, BAG_G),
+        bags=bags_words(sugar_g),
         water=litres_up(water_for_ml(one.ml, feed)),
         fillings=_fillings(one.ml, feed),
         alone=_alone(plan, one),
     )
+
+
+def bags_words(grams: int) -> str:
+    """Return whole bags and what is weighed besides: ``3 + 12 kg``; the rest rounds up."""
+    bags, rest = divmod(grams, BAG_G)
+    more = kg_up(rest)
+    if more * 1000 >= BAG_G:
+        bags, more = bags + 1, 0
+    parts = (str(bags) if bags else "", f"{more} kg" if more else "")
+    return " + ".join(filter(None, parts))
 
 
 def _alone(plan: Plan, one: Mixing) -> str:

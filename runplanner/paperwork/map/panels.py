@@ -121,7 +121,7 @@ def _key_rows(sheet: Sheet) -> str:
 def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
     most = sheet.most_work_s
     if not most:
-        return [(_sample(()), tr("A yard with no work left."))]
+        return [(_sample(), tr("A yard with no work left."))]
     looks = {day.day: day.look for day in sheet.days}
     first = [day.day for day in sheet.days[:2]]
     fills = tuple((day, 0.75 / len(first)) for day in first)
@@ -140,10 +140,8 @@ def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
     ]
 
 
-def _sample(
-    fills: tuple[tuple[int, float], ...], health: Health = Health.SOUND, site: str = ""
-) -> str:
-    return cell_svg(Cell("", 0, 0, (0, 0), 11, fills, 0, health, site, "", False, ()), {})
+def _sample(health: Health = Health.SOUND, site: str = "") -> str:
+    return cell_svg(Cell("", 0, 0, (0, 0), 11, (), 0, health, site, "", False, ()), {})
 
 
 def _health_rows(sheet: Sheet) -> list[tuple[str, str]]:
@@ -154,14 +152,14 @@ def _health_rows(sheet: Sheet) -> list[tuple[str, str]]:
         Health.STANDSTILL: tr("Ring and two bars: standstill."),
     }
     states = {cell.health for cell in sheet.cells}
-    rows = [(_sample((), state), words) for state, words in said.items() if state in states]
+    rows = [(_sample(state), words) for state, words in said.items() if state in states]
     if any(cell.alarm for cell in sheet.cells):
         tag = tr("word")
         rows.append(
             (f'<span class="tag">{tag}</span>', tr("Syrup comes too late, or work is undone."))
         )
     if any(cell.site for cell in sheet.cells):
-        rows.append((_sample((), site="later"), tr("Dotted: the hives move here later.")))
+        rows.append((_sample(site="later"), tr("Dotted: the hives move here later.")))
     return rows
 
 

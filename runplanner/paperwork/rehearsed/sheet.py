@@ -8,11 +8,11 @@ from typing import Final
 from runplanner.daybook.played import (
     Played,
     Rehearsed,
-    at_rank,
     finished,
     mean_cents,
     most_cents,
     nearest_mean,
+    nine_in_ten,
     troubled,
 )
 from runplanner.paperwork.escape import csv_cell
@@ -65,7 +65,7 @@ def risks(plays: Sequence[Played]) -> tuple[Risk, ...]:
 def _risk(key: str, words: str, numbers: list[int]) -> Risk:
     mean = nearest_mean([100 * number for number in numbers])
     often = sum(number > 0 for number in numbers)
-    return Risk(key, words, often, mean, at_rank(numbers, 900), max(numbers, default=0))
+    return Risk(key, words, often, mean, nine_in_ten(numbers), max(numbers, default=0))
 
 
 def plays_csv(told: Sequence[Rehearsed], currency: str) -> str:

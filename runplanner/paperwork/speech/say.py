@@ -102,19 +102,6 @@ def nearest_tenth(thousandths: int) -> str:
     return f"{whole}{decimal_sign()}{tenth}" if tenth else str(whole)
 
 
-def bags_words(grams: int, bag_g: int) -> str:
-    """Return whole bags and what is weighed besides: ``3 + 12 kg``; the rest rounds up."""
-    bags, rest = divmod(grams, bag_g)
-    more = kg_up(rest)
-    if more * 1000 >= bag_g:
-        bags, more = bags + 1, 0
-    return " + ".join(words for words in (str(bags) if bags else "", _kg(more)) if words)
-
-
-def _kg(kilograms: int) -> str:
-    return f"{kilograms} kg" if kilograms else ""
-
-
 def money(cents: int, currency: str) -> str:
     """Return a sum as ``1,234.50 NZD``, or ``1.234,50 NZD`` where a comma parts decimals."""
     sign = "-" if cents < 0 else ""
