@@ -9,13 +9,14 @@ The calendar modules are the only door for icalendar.
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
+from hashlib import sha256
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.same_trip import main_works
 from runplanner.daybook.trip import Shift, Trip
 from runplanner.paperwork.calendars.before import called_off, followed, is_off, read_events
-from runplanner.paperwork.calendars.trip_key import campaign_key, trip_keys
 from runplanner.paperwork.calendars.zone import zone_called, zone_part
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.speech.say import (
@@ -51,7 +52,7 @@ def calendar_files(plan: Plan, earlier: Sequence[str] = ()) -> dict[str, str]:
         earlier: Texts of the calendar files of an earlier plan of the same campaign.  Events
             that changed count on from them, and those that are gone are called off.
     """
-    before = read_events(earlier, campaign_key(plan))
+    before = read_events(earlier, _campaign_key(plan))
     fresh = _events(plan, before)
     events = [followed(event, before.get(str(event["UID"]))) for event in fresh]
     gone = called_off(before, events, _bare(plan, _uid(plan, "")))
@@ -97,7 +98,8 @@ def _uids(plan: Plan, before: "Mapping[str, Event]") -> dict[str, str]:
     A trip that has left keeps the one it had, though by counts, or by stops left out, other work
     is its weightiest now; unless that work names another trip.
     """
-    uids = {trip: _uid(plan, key) for trip, key in trip_keys(plan).items()}
+    works = main_works(plan).items()
+    uids = {trip: _uid(plan, _digest(*map(str, work))) for trip, work in works}
     taken = set(uids.values())
     free = {
         _last_word(str(event["DESCRIPTION"])): uid for uid, event in sorted(before.items())
@@ -128,8 +130,13 @@ def _event(plan: Plan, shift: Shift, trip: Trip, uid: str) -> "Event":
     return event
 
 
+def _campaign_key(plan: Plan) -> str:
+    """Return a key for the outfit's campaign of that year."""
+    return _digest(plan.outfit.name, plan.outfit.season.first_date[:4])[:12]
+
+
 def _uid(plan: Plan, key: str) -> str:
-    return f"{campaign_key(plan)}-{key}@runplanner"
+    return f"{_campaign_key(plan)}-{key}@runplanner"
 
 
 def _bare(plan: Plan, uid: str) -> "Event":
@@ -183,3 +190,9 @@ def _lines(plan: Plan, shift: Shift, trip: Trip) -> list[str]:
 def _sheet(trip: Trip) -> str:
     """Return which sheet tells more: the last line of what an event says."""
     return tr("Sheet: {trip}", trip=shown(trip.id, 80))
+
+
+def _digest(*words: str) -> str:
+    """Return a short mark for ``words``, each set off by its length from the next."""
+    text = "".join(f"{len(word)}:{word}" for word in words)
+    return sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:32]
