@@ -7,10 +7,11 @@ number, a date or a time, never a formula, whatever a name begins with.
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from copy import copy
 from datetime import date, datetime, time
 from io import BytesIO
 from textwrap import wrap
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from zipfile import ZIP_STORED, ZipFile, ZipInfo
 
 from runplanner.daybook.plan import Plan
@@ -28,9 +29,12 @@ from runplanner.paperwork.stop.way import trip_span
 if TYPE_CHECKING:
     from openpyxl import Workbook
     from openpyxl.cell import Cell, MergedCell
+    from openpyxl.styles.cell_style import StyleArray
     from openpyxl.worksheet.worksheet import Worksheet
 
 Value = str | int | float | date | time
+_CellLook = tuple[bool, bool, bool, bool]
+"""Whether a cell has a line above and something in it, in bold letters, at its left edge."""
 LIST_SHEET = mark("All trips")
 # ECMA-376 part 1, pageSetup: the numbers of the sizes of paper.
 SIZES = {"a4": 9, "letter": 1}
@@ -196,6 +200,7 @@ class _Pen:
         self.page = page
         self.widths = widths
         self.row = 0
+        self.looks: dict[_CellLook, StyleArray] = {}
 
     def write(
         self,
@@ -213,25 +218,38 @@ class _Pen:
             line: With a line above.
             across: First and last column of each cell that takes in those beside it.
         """
-        from openpyxl.styles import Alignment, Border, Font, Side
+        from openpyxl.worksheet.cell_range import CellRange
 
         self.row += 1
         last = dict(across)
         lines = 1
         for column, value in enumerate(values, start=1):
             cell = self.page.cell(self.row, column)
-            if line:
-                cell.border = Border(top=Side("medium"))
+            self._dress(cell, (line, value != "", bold, column == _WORDS))
             if value != "":
-                cell.font = Font(bold=bold)
-                side = "left" if column == _WORDS else None
-                cell.alignment = Alignment(vertical="top", wrap_text=True, horizontal=side)
                 _put(cell, value)
                 room = sum(self.widths[column - 1 : last.get(column, column)])
                 lines = max(lines, _lines(value, room))
         for first, end in across:
-            self.page.merge_cells(None, self.row, first, self.row, end)
+            # Not by ``merge_cells``, which makes and frames every cell that is hidden then.
+            self.page.merged_cells.add(CellRange(None, first, self.row, end, self.row))
         self.page.row_dimensions[self.row].height = lines * _LINE_PT
+
+    def _dress(self, cell: Any, look: _CellLook) -> None:  # noqa: ANN401 - no stub has its style
+        """Give a cell its line, letters and place; each look is worked out once, then copied."""
+        from openpyxl.styles import Alignment, Border, Font, Side
+
+        if look in self.looks:
+            cell._style = copy(self.looks[look])  # noqa: SLF001 - each part set is hashed anew
+            return
+        line, filled, bold, left = look
+        if line:
+            cell.border = Border(top=Side("medium"))
+        if filled:
+            side = "left" if left else None
+            cell.font = Font(bold=bold)
+            cell.alignment = Alignment(vertical="top", wrap_text=True, horizontal=side)
+        self.looks[look] = copy(cell._style)  # noqa: SLF001 - to be copied
 
     def say(self, label: str, words: Value) -> None:
         """Write one row: a label, and words across the columns beside it."""
