@@ -6,6 +6,7 @@ and as PDF.  Widths follow those in paper.css, which are in em for that reason.
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 from math import ceil, fsum
 
 from runplanner.paperwork.driver.if_late import then_words
@@ -101,8 +102,7 @@ def _rows(sheet: Manifest, wide: float, small: float) -> Iterator[float]:
 def _lines(text: str, wide: float, weight: float = PLAIN) -> int:
     """Return how many lines a text takes, word by word; a word too long is broken."""
     lines, row, blank = 1, 0.0, weight * 0.278
-    for word in text.split(" "):
-        long = text_em(word, weight)
+    for long in _words_em(text, weight):
         if row and row + blank + long > wide:
             lines, row = lines + 1, long
         else:
@@ -110,6 +110,11 @@ def _lines(text: str, wide: float, weight: float = PLAIN) -> int:
         if row > wide:
             lines, row = lines + int(row / max(wide, 1.0)), row % max(wide, 1.0)
     return lines
+
+
+@lru_cache(maxsize=4096)  # a sheet's texts are measured at some fifteen sizes of type
+def _words_em(text: str, weight: float) -> tuple[float, ...]:
+    return tuple(text_em(word, weight) for word in text.split(" "))
 
 
 def text_em(text: str, weight: float = PLAIN) -> float:
