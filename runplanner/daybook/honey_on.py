@@ -1,11 +1,13 @@
 """What true counts say went into a yard while its honey was still on; no plan does so itself."""
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops, stops_at
 from runplanner.daybook.trip import Call, Job
+from runplanner.outfit.once import once
 from runplanner.outfit.yards import Yard
 
 
@@ -28,8 +30,22 @@ class HoneyOn:
     boxes: int
 
 
-def honey_on(plan: Plan, job: Job) -> dict[str, HoneyOn]:
+def honey_on(plan: Plan, job: Job) -> Mapping[str, HoneyOn]:
     """Return by yard where syrup or strips went in with honey on."""
+    return _syrup_on(plan) if job is Job.FEED else _strips_on(plan)
+
+
+@once
+def _syrup_on(plan: Plan) -> Mapping[str, HoneyOn]:
+    return _went_in(plan, Job.FEED)
+
+
+@once
+def _strips_on(plan: Plan) -> Mapping[str, HoneyOn]:
+    return _went_in(plan, Job.STRIPS)
+
+
+def _went_in(plan: Plan, job: Job) -> Mapping[str, HoneyOn]:
     found: dict[str, HoneyOn] = {}
     off: Counter[str] = Counter()
     for stop in stops(plan):

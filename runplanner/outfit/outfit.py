@@ -1,11 +1,13 @@
 """The whole outfit: every fact a plan is made from."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
 from runplanner.outfit.areas import Area
 from runplanner.outfit.bases import Base, HoneyHouse, Travel
 from runplanner.outfit.later import LATER
+from runplanner.outfit.once import once
 from runplanner.outfit.people import Hours, Pace, Person
 from runplanner.outfit.stores import BoxKind, Container, Counted, Feed, Kit, Strips
 from runplanner.outfit.trucks import Trailer, Truck
@@ -224,10 +226,7 @@ class Outfit:
 
     def yard(self, yard_id: str) -> Yard:
         """Return the yard with ``yard_id``; KeyError when there is none."""
-        for yard in self.yards:
-            if yard.id == yard_id:
-                return yard
-        raise KeyError(yard_id)
+        return _by_id(self)[yard_id]
 
     def truck(self, truck_id: str) -> Truck:
         """Return the truck with ``truck_id``; KeyError when there is none."""
@@ -258,3 +257,9 @@ class Outfit:
             if box.id == box_id:
                 return box
         raise KeyError(box_id)
+
+
+@once
+def _by_id(outfit: Outfit) -> Mapping[str, Yard]:
+    """Return the yards by id; of several with one id, the first."""
+    return {yard.id: yard for yard in reversed(outfit.yards)}

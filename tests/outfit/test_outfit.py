@@ -16,6 +16,13 @@ def test_all_that_has_an_id_is_found_by_it() -> None:
     assert outfit.containers[-1] is outfit.container(outfit.containers[-1].id)
 
 
+def test_of_yards_with_one_id_the_first_is_found() -> None:
+    """As where each is looked at in turn: a plan file may hold anything."""
+    outfit = an_outfit([(1, 1), (2, 2)], [a_yard(1), a_yard(1, colonies=5)])
+
+    assert outfit.yards[0] is outfit.yard("yard1")
+
+
 def test_no_trailer_is_no_trailer() -> None:
     """A truck that pulls none has none by its empty id."""
     assert an_outfit([(1, 1)]).trailer("") is None

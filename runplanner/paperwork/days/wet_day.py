@@ -31,7 +31,7 @@ from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.speech.trip_state import TripState, call_over, trip_state
 from runplanner.paperwork.speech.weather_words import day_weather
 from runplanner.paperwork.stop.cover import Cover, covers, covers_at
-from runplanner.paperwork.stop.events import actions
+from runplanner.paperwork.stop.events import actions_at
 from runplanner.paperwork.stop.one_stop import further_block, parts_together
 from runplanner.paperwork.stop.way import trip_span
 
@@ -164,10 +164,10 @@ def _all_off(plan: Plan, yard: Yard, day: int) -> bool:
         return True
     off = sum(
         action.colonies
-        for stop, action in actions(plan, Job.TAKE_OFF)
-        if stop.call.yard == yard.id and (stop.shift.day < day or call_over(plan, stop.call))
+        for stop, action in actions_at(plan, yard.id, Job.TAKE_OFF)
+        if stop.shift.day < day or call_over(plan, stop.call)
     )
-    due = any(stop.call.yard == yard.id for stop, _ in actions(plan, Job.TAKE_OFF))
+    due = any(actions_at(plan, yard.id, Job.TAKE_OFF))
     return off >= yard.colonies or not due
 
 
@@ -218,10 +218,8 @@ def _do(plan: Plan, yard: Yard, day: int) -> str:
     if not _all_off(plan, yard, day):
         return tr("a block: honey is still on in this yard, so no syrup")
     planned = any(
-        stop.shift.day == day
-        and stop.call.yard == yard.id
-        and _stands(plan, day, stop.call, action)
-        for stop, action in actions(plan, Job.FEED)
+        stop.shift.day == day and _stands(plan, day, stop.call, action)
+        for stop, action in actions_at(plan, yard.id, Job.FEED)
     )
     if planned:
         return tr("syrup today, as planned")

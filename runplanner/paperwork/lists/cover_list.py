@@ -12,7 +12,7 @@ from runplanner.paperwork.speech.say import count, date_words, duration, moment,
 from runplanner.paperwork.speech.substances import kind_at
 from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.stop.cover import Cover, covers
-from runplanner.paperwork.stop.events import actions
+from runplanner.paperwork.stop.events import actions_at
 from runplanner.trade.strips import unfed_days
 
 
@@ -76,7 +76,7 @@ def _risk(plan: Plan, cover: Cover) -> str:
 def _feed_again_day(plan: Plan, yard_id: str) -> int:
     """Return the first day on which strips that went in forbid feed no more, 0 without such."""
     ban = unfed_days(kind_at(plan.outfit, yard_id))
-    went_in = (one.shift.day for one, _ in actions(plan, Job.STRIPS) if one.call.yard == yard_id)
+    went_in = (one.shift.day for one, _ in actions_at(plan, yard_id, Job.STRIPS))
     return max((day + ban for day in went_in if ban), default=0)
 
 

@@ -15,8 +15,13 @@ from runplanner.paperwork.speech.tongue import tr
 
 def kit_left(plan: Plan) -> Mapping[str, str]:
     """Return what is left in each yard (by id) in words; yards without any are left out."""
-    left = {yard.id: _words(*_left(plan, yard.id)) for yard in plan.outfit.yards}
+    left = {yard.id: kit_left_at(plan, yard.id) for yard in plan.outfit.yards}
     return {yard: words for yard, words in left.items() if words}
+
+
+def kit_left_at(plan: Plan, yard: str) -> str:
+    """Return what is left in the yard with this id in words; nothing where nothing is."""
+    return _words(*_left(plan, yard))
 
 
 def kit_part(plan: Plan) -> Part:

@@ -11,7 +11,7 @@ from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Access, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.collection import Collection, collections, too_long
-from runplanner.paperwork.lists.kit_left import kit_left, kit_part
+from runplanner.paperwork.lists.kit_left import kit_left_at, kit_part
 from runplanner.paperwork.sheet.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, put, table
 from runplanner.paperwork.speech.say import (
@@ -33,7 +33,7 @@ from runplanner.paperwork.speech.substances import (
 )
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.trip_state import call_over
-from runplanner.paperwork.stop.events import actions
+from runplanner.paperwork.stop.events import actions, actions_at
 from runplanner.paperwork.stop.health import State, health_at_fetching
 from runplanner.paperwork.stop.yard_words import access_words
 from runplanner.trade.strips import given_twice, treatment
@@ -169,11 +169,7 @@ def feed_after(plan: Plan, call: Call) -> str:
         return ""
     kind, day = kind_at(plan.outfit, call.yard), day_of(call.start_min)
     feeds = any(one.job in {Job.FEED, Job.BLOCK} for one in call.actions)
-    went_in = (
-        day_of(stop.call.start_min)
-        for stop, _ in actions(plan, Job.STRIPS)
-        if stop.call.yard == call.yard
-    )
+    went_in = (day_of(stop.call.start_min) for stop, _ in actions_at(plan, call.yard, Job.STRIPS))
     times = 2 if given_twice(kind.substance, typed=kind.twice) else 1
     due = any(
         kind.out_after_days <= (day - one) / time <= kind.out_before_days
@@ -365,7 +361,7 @@ def _yards(plan: Plan, trip: Collection) -> Html:
 
 def _visited(plan: Plan, number: int, yard: Yard) -> Html:
     """Return a yard in its order, with what its health asks and how to get in."""
-    left = kit_left(plan).get(yard.id)
+    left = kit_left_at(plan, yard.id)
     kit = (tr("{kit} there.", kit=left),) if left else ()
     said = " ".join((*kit, *health_at_fetching(plan, yard), *access_words(yard.access)))
     name = el("b", f"{number} {yard_name(yard)}")

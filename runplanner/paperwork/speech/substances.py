@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.outfit.once import once
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import shown_name
@@ -34,7 +35,7 @@ def corrosive(outfit: Outfit, substance: str) -> bool:
 
     Where the substance itself is not known, "", any that some yard gets may do.
     """
-    found = map(treatment, [substance] if substance else _substances(outfit))
+    found = map(treatment, (substance,) if substance else _substances(outfit))
     return any(known is not None and known.corrosive for known in found)
 
 
@@ -44,9 +45,10 @@ def off_feeder(kind: Strips) -> bool:
     return known is not None and known.off_feeder
 
 
-def _substances(outfit: Outfit) -> list[str]:
+@once
+def _substances(outfit: Outfit) -> tuple[str, ...]:
     """Return the active substances that yards get, the first yard's first."""
-    return list(dict.fromkeys(outfit.strips_at(yard).substance for yard in outfit.yards))
+    return tuple(dict.fromkeys(outfit.strips_at(yard).substance for yard in outfit.yards))
 
 
 def names_substance(outfit: Outfit) -> bool:

@@ -13,6 +13,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import by_stop, stops_at
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN, day_of
+from runplanner.outfit.once import once
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.visits.blocks import blocks_each
@@ -100,6 +101,15 @@ def covers(plan: Plan, until_min: int | None = None) -> tuple[Cover, ...]:
     With ``until_min`` only stops that start before it count: what stands if the plan were
     to stop there.
     """
+    return _to_the_end(plan) if until_min is None else _covers(plan, until_min)
+
+
+@once
+def _to_the_end(plan: Plan) -> tuple[Cover, ...]:
+    return _covers(plan, None)
+
+
+def _covers(plan: Plan, until_min: int | None) -> tuple[Cover, ...]:
     found: list[Cover] = []
     for yard in plan.outfit.yards:
         found += covers_at(plan, yard, until_min)

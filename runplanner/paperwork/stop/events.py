@@ -4,13 +4,21 @@ from collections.abc import Iterator
 from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.stops import Stop, stops
+from runplanner.daybook.stops import Stop, stops, stops_at
 from runplanner.daybook.trip import Action, Call, Job
 
 
 def actions(plan: Plan, job: Job) -> Iterator[tuple[Stop, Action]]:
     """Yield every action of one job with its stop, in order of time."""
     for stop in stops(plan):
+        for action in stop.call.actions:
+            if action.job is job:
+                yield stop, action
+
+
+def actions_at(plan: Plan, yard: str, job: Job) -> Iterator[tuple[Stop, Action]]:
+    """Yield every action of one job at the yard with this id, with its stop, in order of time."""
+    for stop in stops_at(plan, yard):
         for action in stop.call.actions:
             if action.job is job:
                 yield stop, action
@@ -25,10 +33,8 @@ def done_before(plan: Plan, call: Call, action: Action) -> int:
     )
     return here + sum(
         earlier.colonies
-        for stop, earlier in actions(plan, action.job)
-        if stop.call.yard == call.yard
-        and stop.call.start_min < call.start_min
-        and earlier.round == action.round
+        for stop, earlier in actions_at(plan, call.yard, action.job)
+        if stop.call.start_min < call.start_min and earlier.round == action.round
     )
 
 
@@ -39,7 +45,7 @@ def in_row(plan: Plan, call: Call, action: Action) -> int:
     """
     had = sum(
         one.colonies
-        for stop, one in actions(plan, action.job)
-        if stop.call.yard == call.yard and one.round == action.round
+        for _, one in actions_at(plan, call.yard, action.job)
+        if one.round == action.round
     )
     return max(plan.outfit.yard(call.yard).colonies, had)

@@ -65,6 +65,7 @@ def starts(stretch: Spinning) -> tuple[int, ...]:
     return tuple(stretch.start_min + k * minutes // stretch.boxes for k in range(stretch.boxes))
 
 
+@once
 def all_starts(plan: Plan) -> tuple[int, ...]:
     """Return when each box of the campaign starts, in order."""
     return tuple(sorted(start for stretch in plan.spinning for start in starts(stretch)))

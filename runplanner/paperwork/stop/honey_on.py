@@ -9,15 +9,15 @@ from runplanner.daybook.trip import Job
 from runplanner.days import day_of
 from runplanner.paperwork.speech.say import count, date_words, yard_named
 from runplanner.paperwork.speech.tongue import tr
-from runplanner.paperwork.stop.events import actions
+from runplanner.paperwork.stop.events import actions_at
 
 
 def is_off(plan: Plan, one: HoneyOn, by_min: float = math.inf) -> bool:
     """Tell whether all of that honey is taken off by visits begun before ``by_min``."""
     taken = (
         action.colonies
-        for stop, action in actions(plan, Job.TAKE_OFF)
-        if stop.call.yard == one.yard and one.since_min < stop.call.start_min < by_min
+        for stop, action in actions_at(plan, one.yard, Job.TAKE_OFF)
+        if one.since_min < stop.call.start_min < by_min
     )
     return sum(taken) >= one.colonies
 

@@ -13,10 +13,12 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import by_stop, stops_at
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.haulage.lots import small
+from runplanner.outfit.once import once
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.stop.unloading import unloads_at
 
 
+@once
 def as_driven(plan: Plan) -> Plan:
     """Return ``plan`` with calls that are one stop put together; the same where there are none."""
     shifts = tuple(shift_as_driven(plan.outfit, shift) for shift in plan.shifts)
