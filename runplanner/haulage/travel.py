@@ -6,11 +6,16 @@ under a millimetre, so the detour factor and the speed are all that is uncertain
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
+from typing import TYPE_CHECKING
 
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Number, phrase
+
+if TYPE_CHECKING:
+    from geopy.distance import geodesic
 
 Point = tuple[float, float]
 Leg = tuple[int, int] | None
@@ -19,9 +24,15 @@ Leg = tuple[int, int] | None
 
 def geodesic_m(here: Point, there: Point) -> float:
     """Return the shortest way over the earth between two (lat, lon), in metres."""
+    return float(_earth().measure(here, there) * 1000)
+
+
+@cache
+def _earth() -> "geodesic":
+    """Return what measures: its series for the ellipsoid are worked out once, not for each pair."""
     from geopy.distance import geodesic
 
-    return float(geodesic(here, there).m)
+    return geodesic()
 
 
 def nearest_yard(outfit: Outfit, there: Point, yards: Iterable[Yard]) -> Yard:
