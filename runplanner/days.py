@@ -42,12 +42,13 @@ def date_of(first: date, day: int) -> date:
 
 def meet(left: tuple[Span, ...], right: tuple[Span, ...]) -> tuple[Span, ...]:
     """Return the stretches that lie in both ``left`` and ``right`` (each sorted, disjoint)."""
-    found = []
-    for a in left:
-        for b in right:
-            start, end = max(a.start_min, b.start_min), min(a.end_min, b.end_min)
-            if start < end:
-                found.append(Span(start, end))
+    found = [
+        Span(max(start, begin), min(end, until))
+        for start, end in left
+        if start < end
+        for begin, until in right
+        if begin < end and start < until and begin < until
+    ]
     return tuple(sorted(found))
 
 

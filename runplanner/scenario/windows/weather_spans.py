@@ -136,15 +136,15 @@ def _cold_for_syrup(yard: Yard, air: Air, n_days: int, limits: Limits) -> tuple[
 
 def fit_spans(windows: Sequence[Window], what: str, n_days: int) -> tuple[Span, ...]:
     """Return the hours of days 0 .. n_days - 1 that are fit for ``what``."""
-    chosen = [window for window in windows if window.what == what]
+    chosen = [(window, window.spans()) for window in windows if window.what == what]
     fit: list[Span] = []
     for day in range(n_days):
-        rows = [row for row in chosen if row.fit and row.from_day <= day <= row.to_day]
-        rank = min((row.rank for row in rows), default=0)
-        spans = [span for row in rows if row.rank == rank for span in row.spans()]
-        on_day = [span for span in spans if span.start_min // DAY_MIN == day]
+        rows = [one for one in chosen if one[0].fit and one[0].from_day <= day <= one[0].to_day]
+        rank = min((row.rank for row, _ in rows), default=0)
+        every = (span for row, spans in rows if row.rank == rank for span in spans)
+        on_day = [span for span in every if span.start_min // DAY_MIN == day]
         fit.extend(on_day or [whole_day(day)])
-    shut = tuple(span for row in chosen if not row.fit for span in row.spans())
+    shut = tuple(span for row, spans in chosen if not row.fit for span in spans)
     return _clipped(without(join(tuple(fit)), join(shut)), n_days)
 
 
