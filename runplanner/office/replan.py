@@ -1,7 +1,7 @@
 """A running campaign planned again: changes in, an audited plan and a change sheet out."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import astuple, dataclass, replace
+from dataclasses import astuple, dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,7 +17,7 @@ from runplanner.paperwork.changed.change_sheet import ChangeSheet, change_sheet
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.paperwork.speech.say import hundredths, moment, money
-from runplanner.paperwork.speech.tongue import ENGLISH, said, speaking, tr, trn
+from runplanner.paperwork.speech.tongue import ENGLISH, said, speaking, spoken, tr, trn
 from runplanner.phrase import Phrase
 from runplanner.season.replan_season import CHOICES, Upset
 from runplanner.season.watch import BROKEN_OFF, Listener
@@ -41,6 +41,7 @@ class Replanned:
         presumed: Trip and yard of driven stops that nobody has counted.
         by_hand: What lies in yards that no visit will fetch.
         printed: The plan that was given, from which papers were printed.
+        sheets: The change sheets made so far, by language.
     """
 
     before: Plan
@@ -50,17 +51,22 @@ class Replanned:
     presumed: tuple[tuple[str, str], ...]
     by_hand: tuple[Phrase, ...] = ()
     printed: Plan | None = None
+    sheets: dict[str, ChangeSheet] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
 
     def differences(self) -> Differences:
         """Return what is not where it was."""
         return differences(self.before, self.outcome.plan)
 
     def sheet(self) -> ChangeSheet:
-        """Return the change sheet."""
-        return change_sheet(
-            self.before, self.outcome.plan, self.typed, self.notes, self.presumed, self.by_hand,
-            printed=self.printed,
-        )  # fmt: skip
+        """Return the change sheet in the language spoken; each is worked out once."""
+        if spoken() not in self.sheets:
+            self.sheets[spoken()] = change_sheet(
+                self.before, self.outcome.plan, self.typed, self.notes, self.presumed,
+                self.by_hand, printed=self.printed,
+            )  # fmt: skip
+        return self.sheets[spoken()]
 
     def _repr_html_(self) -> str:
         """Return what changed, and the plan, as a notebook shows them."""

@@ -187,7 +187,8 @@ def _papers(
     same: list[str] = []
     other: list[str] = []
     for trip in (*found.untouched, *found.changed):
-        alike = manifest_text(before, *old[trip]) == manifest_text(after, *new[trip])
+        was, now = manifest(before, *old[trip]), manifest(after, *new[trip])
+        alike = was == now or manifest_page(was) == manifest_page(now)
         (same if alike else other).append(trip)
     return tuple(sorted(same)), tuple(sorted(other))
 
