@@ -41,11 +41,18 @@ def mixing_times(book: Book) -> Breaches:
 
 
 def mixing_hours(book: Book) -> Breaches:
-    """Syrup is mixed while the feed store is open; what has begun is past judging."""
-    store = book.outfit.feed_store
+    """Syrup is mixed in spinning hours while the feed store is open, or whenever it is if in none.
+
+    What has begun is past judging.
+    """
+    store, house = book.outfit.feed_store, book.outfit.honey_house
+    opens = max(store.opens_min, house.spin_from_min)
+    closes = min(store.closes_min, house.spin_to_min)
+    if opens >= closes:
+        opens, closes = store.opens_min, store.closes_min
     for mix in book.plan.mixing:
         midnight = day_of(mix.start_min) * DAY_MIN
-        first, last = midnight + store.opens_min, midnight + store.closes_min
+        first, last = midnight + opens, midnight + closes
         kept = first <= mix.start_min and mix.end_min <= last
         if not kept and not begun(book.plan, mix.start_min):
             said = phrase(

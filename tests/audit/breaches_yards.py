@@ -295,6 +295,10 @@ STOCKS: Table = (
     # Mixed from 480 to 531 of the day before.
     Edge("mixing hours", plain, "outfit.feed_store.opens_min", 480, 481),
     Edge("mixing hours", plain, "outfit.feed_store.closes_min", 531, 530),
+    Edge("mixing hours", plain, "outfit.honey_house.spin_from_min", 480, 481),
+    # One minute is both, and no mixing in it.
+    Planted("mixing hours", plain, {"outfit.honey_house.spin_from_min": 530,
+                                    "outfit.feed_store.closes_min": 531}),
     Edge("mixing pace", plain, "mixing.0.ml", 170_000, 170_001),
     Edge("mixing pace", plain, "outfit.feed.mix_ml_per_h", 200_000, 199_999),
     Edge("mixing day", plain, "outfit.feed.mix_ml_per_day", 170_000, 169_999),
