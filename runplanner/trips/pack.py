@@ -184,11 +184,14 @@ def _changes(ground: Ground, hauler: int, trip: Trip, bare: Bare) -> list[Change
 
 
 def boards_to_load(used: Sequence[Goods]) -> int:
-    """Return the boards to load so that they never run out, with those that come back."""
+    """Return the boards to load so that they never run out, with those that come back.
+
+    At a stop they are put on before any come back.
+    """
     short = have = 0
     for one in used:
+        short = max(short, one.boards - have)
         have += one.boards_back - one.boards
-        short = max(short, -have)
     return short
 
 

@@ -235,6 +235,8 @@ def out(count: int) -> Goods:
         ([back(10), out(12)], 2),
         ([out(10), back(10), out(12)], 12),
         ([out(3), back(10), out(5), out(5)], 3),
+        # ten put on and ten lifted at one stop, from other colonies
+        ([out(10)._replace(boards_back=10)], 10),
     ],
 )
 def test_boards_to_load(used: list[Goods], loaded: int) -> None:
