@@ -6,6 +6,7 @@ from typing import NamedTuple
 from runplanner.audit.book import Book, Leg, Run, Stop
 from runplanner.audit.whole import minutes_in
 from runplanner.audit.work import work_min
+from runplanner.days import NEVER
 from runplanner.outfit.people import Hours
 
 
@@ -75,7 +76,7 @@ def _last_break(run: Run, before: int, least: int) -> int:
     return max(ends, default=run.shift.start_min)
 
 
-def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
+def onward(book: Book, ways: Iterable[Going], stop: Stop, gone_by: int = NEVER) -> list[Going]:
     """Return how the crew may stand after driving to ``stop`` and doing its work.
 
     It waits for the planned minute, and may rest on arrival even where it need not wait; breaks
@@ -89,7 +90,7 @@ def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
         paused = minutes_in(stop.shift.breaks, call.start_min, call.end_min)
         work = min(work, call.end_min - call.start_min - paused)
     done = []
-    for way in driven(ways, stop.leg, hours):
+    for way in driven(ways, stop.leg, hours, gone_by):
         wait = max(0, call.start_min - way.now)
         for pause in sorted({max(wait, rest) for rest in _rests(hours)}):
             begun = way.rested(pause, hours)
@@ -98,13 +99,14 @@ def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
     return _best(done)
 
 
-def driven(ways: Iterable[Going], leg: Leg, hours: Hours) -> Iterator[Going]:
+def driven(ways: Iterable[Going], leg: Leg, hours: Hours, gone_by: int = NEVER) -> Iterator[Going]:
     """Go through the ways of driving a leg, with or without a break before it.
 
-    None is left where the shift would be driving for too long.
+    None is left where the shift would be driving for too long, nor where a break before it would
+    end after ``gone_by``.
     """
     for way in ways:
-        for rest in _rests(hours):
+        for rest in (one for one in _rests(hours) if not one or way.now + one <= gone_by):
             ready = way.rested(rest, hours) if rest else way
             minutes = leg.takes(ready.now)
             duty, drove = ready.duty + minutes, ready.drove + minutes

@@ -5,6 +5,7 @@ They are asked of calls to come, and of one that is at work and not counted.
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from runplanner.audit.book import Book, Run, Stop
 from runplanner.audit.cargo import Cargo
@@ -15,7 +16,7 @@ from runplanner.audit.late import Going, driven, leaving, onward
 from runplanner.audit.load import over_axles, over_deck, over_mass, too_heavy
 from runplanner.audit.share import not_shared, unborne
 from runplanner.audit.store import AtStore, Late
-from runplanner.audit.windows import shut
+from runplanner.audit.windows import gate_shuts, shut
 from runplanner.audit.work import work_min
 from runplanner.daybook.trip import Against, CallKind
 from runplanner.days import DAY_MIN
@@ -76,14 +77,15 @@ def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Phrase | 
     """Drive on from the latest minute and return what then fails, or nothing."""
     hours = book.outfit.hours
     ways = leaving(run, stop, hours)
-    for later, after in _onward(book, ways, rest):
+    for later, after in _onward(book, ways, (stop, *rest)):
         ways = after
         if not ways:
             return phrase(
                 "in time for the call {start} to fit its hours", start=when(later.call.start_min)
             )
     last = _last_minute(book, run)
-    back = [way.now for way in driven(ways, run.home, hours)]
+    gone_by = gate_shuts((stop, *rest)[-1])
+    back = [way.now for way in driven(ways, run.home, hours, gone_by)]
     return (
         None
         if back and min(back) <= last
@@ -92,11 +94,15 @@ def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Phrase | 
 
 
 def _onward(
-    book: Book, ways: list[Going], rest: tuple[Stop, ...]
+    book: Book, ways: list[Going], stops: tuple[Stop, ...]
 ) -> Iterator[tuple[Stop, list[Going]]]:
-    """Yield each later call and how the crew may stand once its work is done in its hours."""
-    for later in rest:
-        ways = [way for way in onward(book, ways, later) if not _misses(book, later, way.now)]
+    """Yield each call after the first, and how the crew may stand once its work there is done.
+
+    That is in its hours, and after rests behind no gate that has shut.
+    """
+    for here, later in pairwise(stops):
+        after = onward(book, ways, later, gate_shuts(here))
+        ways = [way for way in after if not _misses(book, later, way.now)]
         yield later, ways
 
 
@@ -122,7 +128,7 @@ def _late_at_store(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> 
     hours, call = book.outfit.hours, stop.call
     longest = max(0, hours.duty_break_min, hours.drive_break_min)
     ends = {id(stop): max(call.end_min, call.latest_leave_min - longest)}
-    for later, ways in _onward(book, leaving(run, stop, hours), rest):
+    for later, ways in _onward(book, leaving(run, stop, hours), (stop, *rest)):
         ends[id(later)] = min(way.now for way in ways)
     found, before = dict[str, AtStore](), 0
     for trip in run.trips:
@@ -144,8 +150,8 @@ def _closed(book: Book, stop: Stop, start: int, end: int) -> bool:
     """Tell whether some of a stretch lies outside a call's hours."""
     if stop.yard is None:
         return not open_at(book.outfit, stop, start, end)
-    moved = replace(stop, call=replace(stop.call, start_min=start, end_min=end))
-    return any(True for _ in shut(stop.yard, moved))
+    moved = replace(stop.call, start_min=start, end_min=end, leave_min=end)
+    return any(True for _ in shut(stop.yard, replace(stop, call=moved)))
 
 
 def _last_minute(book: Book, run: Run) -> int:

@@ -1,10 +1,12 @@
 """Hours of a visit: gate, daylight, weather for the job, settling; one visit at a time."""
 
+from dataclasses import replace
+
 from runplanner.audit.book import Book, Stop
 from runplanner.audit.findings import Breach, Breaches, on_day, when, word
 from runplanner.audit.whole import minutes_in, within
 from runplanner.daybook.trip import Job
-from runplanner.days import DAY_MIN, Span, without
+from runplanner.days import DAY_MIN, NEVER, Span, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
@@ -31,16 +33,24 @@ def reasons(book: Book) -> Breaches:
 
 
 def gates(book: Book) -> Breaches:
-    """A visit lies within the hours the gate is open."""
+    """A visit lies within the hours the gate is open, rests after its work too."""
     for yard, stop in book.yard_stops():
         yield from gate(yard, stop)
 
 
 def gate(yard: Yard, stop: Stop) -> Breaches:
-    """Check one visit against the gate."""
-    midnight = stop.shift.day * DAY_MIN
-    hours = Span(midnight + yard.access.opens_min, midnight + yard.access.closes_min)
-    yield from _outside(stop, (hours,), phrase("the gate's hours"))
+    """Check one visit against the gate: who rests behind one that has shut is locked in."""
+    opens, call = stop.shift.day * DAY_MIN + yard.access.opens_min, stop.call
+    hours = Span(opens, gate_shuts(stop))
+    gone = replace(stop, call=replace(call, end_min=max(call.end_min, call.leave_min)))
+    yield from _outside(gone, (hours,), phrase("the gate's hours"))
+
+
+def gate_shuts(stop: Stop) -> int:
+    """Return when the gate of a call's yard shuts; at a base nobody is locked in."""
+    if stop.yard is None:
+        return NEVER
+    return stop.shift.day * DAY_MIN + stop.yard.access.closes_min
 
 
 def daylights(book: Book) -> Breaches:

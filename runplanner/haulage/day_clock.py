@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from runplanner.days import Span
+from runplanner.days import NEVER, Span
 from runplanner.haulage.rush import Rush
 from runplanner.outfit.people import Hours
 
@@ -11,13 +11,15 @@ from runplanner.outfit.people import Hours
 class Step(NamedTuple):
     """Drive ``leg_min``, then work ``work_min`` inside one of ``spans``.
 
-    The work may not end before ``end_from_min``.
+    The work may not end before ``end_from_min``, and who rests there after it must be gone by
+    ``gone_by_min``, when the gate shuts.
     """
 
     leg_min: int
     work_min: int
     spans: tuple[Span, ...]
     end_from_min: int
+    gone_by_min: int = NEVER
 
 
 class Times(NamedTuple):
@@ -48,7 +50,9 @@ class DayClock:
         "duty",
         "duty_most",
         "duty_pause",
+        "gone_by",
         "now",
+        "pressed",
         "rush",
         "times",
     )
@@ -57,6 +61,10 @@ class DayClock:
         self.rush = rush
         self.now = start_min
         self.duty = self.drove = self.driven = 0
+        self.gone_by = NEVER
+        """When the last call must have been left, whatever is rested there."""
+        self.pressed = False
+        """Whether a break has fallen due, had or not."""
         self.duty_most, self.drive_most = hours.duty_break_after_min, hours.drive_break_after_min
         # A break of no minutes is no break.
         self.duty_pause = hours.duty_pause_min
@@ -96,12 +104,18 @@ class DayClock:
         self.times[-1] = self.times[-1]._replace(end_min=self.now, leave_min=self.now)
 
     def go(self, plain: int) -> bool:
-        """Drive a leg, after a rest where one is due; False where no rest makes it lawful."""
+        """Drive a leg, after a rest where one is due; False where it cannot be had there.
+
+        Nor can one that makes the leg lawful be had behind a gate that is shut.
+        """
         leg = plain if self.rush is None else self.rush(plain, self.now)
         while self.drove + leg > self.drive_most or self.duty + leg > self.duty_most:
             if leg > self.drive_most or leg > self.duty_most:
                 return False
-            self.rest(self.due(plain))
+            rest, self.pressed = self.due(plain), True
+            if self.now + rest > self.gone_by:
+                return False
+            self.rest(rest)
             leg = self.leg(plain)
         self.drive(leg)
         return True
@@ -144,11 +158,14 @@ class DayClock:
         if minutes >= self.drive_pause:
             self.drove = 0
 
-    def call(self, step: Step) -> bool:
-        """Fit the work, breaks included, into the first span that holds it; False if none does."""
-        _, work, spans, settled = step
+    def call(self, step: Step, rest: int = 0) -> bool:
+        """Fit the work, breaks included, into the first span that holds it; False if none does.
+
+        The work begins no sooner than a ``rest`` after arriving.
+        """
+        _, work, spans, settled, self.gone_by = step
         arrive = self.now
-        earliest = max(arrive, settled - work) if settled else arrive
+        earliest = max(arrive + rest, settled - work) if settled else arrive + rest
         for opens, closes in spans:
             start = max(earliest, opens)
             if start + work > closes:
@@ -170,9 +187,10 @@ class DayClock:
         """
         arrive, wait = self.now, start - self.now
         if wait < self.duty_pause and self.duty + wait > self.duty_most:
-            wait = self.duty_pause
+            wait, self.pressed = self.duty_pause, True
         start, duty = arrive + wait, 0 if wait >= self.duty_pause else self.duty + wait
         pauses = max(0, -(-(duty + work - self.duty_most) // self.duty_most))
+        self.pressed = self.pressed or pauses > 0
         end = start + work + pauses * self.duty_pause
         if end > closes:
             return False

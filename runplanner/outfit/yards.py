@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import NamedTuple
 
-from runplanner.days import NEVER, Span, join, meet, whole_day
+from runplanner.days import DAY_MIN, NEVER, Span, join, meet, whole_day
 from runplanner.outfit.later import LATER
 from runplanner.outfit.shut import Shut
 
@@ -70,6 +70,10 @@ class Access:
     trailer: bool = True
     notes: str = ""
     phone: str = ""
+
+    def open_on(self, day: int) -> Span:
+        """Return the hours of a day in which a truck may be inside: it is gone when they end."""
+        return Span(day * DAY_MIN + self.opens_min, day * DAY_MIN + self.closes_min)
 
 
 class Borne(NamedTuple):

@@ -320,6 +320,10 @@ class Ground:
         """Return the place index of a yard on a day."""
         return self.outfit.yards[yard].place_on(day)
 
+    def gone_by(self, yard: int, day: int) -> int:
+        """Return the minute of a day by which a truck has left a yard."""
+        return self.outfit.yards[yard].access.open_on(day).end_min
+
     # Stops
 
     def task(self, stop: Stop) -> Task:

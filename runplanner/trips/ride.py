@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from runplanner.days import Span
+from runplanner.days import NEVER, Span
 from runplanner.haulage.day_clock import Step
 from runplanner.haulage.unloading import unloadings
 from runplanner.trips.day import Trip
@@ -39,24 +39,25 @@ class Way(NamedTuple):
 
 
 class _Stay(NamedTuple):
-    """One call: its minutes, its hours, and the minute before which it may not end."""
+    """One call: its minutes and hours, before when it may not end, by when the truck is gone."""
 
     station: Station
     minutes: int
     spans: tuple[Span, ...]
     settled_min: int
+    gone_by_min: int = NEVER
 
 
 def laid_out(ground: Ground, way: Way, trip: Trip, packed: Packed) -> Ride | None:
     """Return a trip's calls in order, or None where there is no road or no fit hour."""
     here, driving, length = ground.outfit.feed_store.place, 0, 0
     stations, steps = [], list[Step]()
-    for (kind, place), minutes, spans, settled in _stays(ground, way, trip, packed):
+    for (kind, place), minutes, spans, *limits in _stays(ground, way, trip, packed):
         leg, metres = road(ground, way.hauler, here, place) if steps else (0, 0)
         if leg is None or metres is None or not spans:
             return None
         stations.append((kind, place))
-        steps.append(Step(leg, minutes, spans, settled))
+        steps.append(Step(leg, minutes, spans, *limits))
         driving, length, here = driving + leg, length + metres, place
     work = sum(step.work_min for step in steps)
     return Ride(packed, tuple(stations), tuple(steps), driving, work, length)
@@ -76,7 +77,8 @@ def _stays(ground: Ground, way: Way, trip: Trip, packed: Packed) -> Iterator[_St
         task, here = ground.task(stop), (number, ground.place(stop.yard, day))
         goes_on = number > 0 and trip[number - 1].yard == stop.yard
         minutes = ground.going_on_min(stop, crew) if goes_on else ground.stop_min(stop, crew)
-        yield _Stay(here, minutes, task.spans[day], task.settled[day])
+        gone_by = ground.gone_by(stop.yard, day)
+        yield _Stay(here, minutes, task.spans[day], task.settled[day], gone_by)
     last, kit = packed.legs[-1], ground.kit_home(day, ground.truck_index[way.hauler], trip)
     for one in unloadings(last.boxes, last.brood + last.wet, kit=kit, apart=store != house):
         kind = BOTH if one.house and one.store else HONEY if one.house else STORE

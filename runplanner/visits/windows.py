@@ -71,9 +71,7 @@ def windows(outfit: Outfit, yard: Yard) -> Windows:
 
 
 def _daylight_in_gate(yard: Yard, day: int) -> tuple[Span, ...]:
-    midnight, gate = day * DAY_MIN, yard.access
-    hours = Span(midnight + gate.opens_min, midnight + gate.closes_min)
-    return meet((hours,), (yard.sun_spans[day],))
+    return meet((yard.access.open_on(day),), (yard.sun_spans[day],))
 
 
 def _longest(spans: tuple[Span, ...]) -> tuple[Span, ...]:

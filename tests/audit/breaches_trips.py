@@ -425,6 +425,9 @@ WINDOWS: Table = (
     Edge("gate", plain, "outfit.yards.0.access.opens_min", 480, 481, "off", "yard1"),
     # Day 1 from 8:29 to 8:54, minutes 509 to 534 of the day.
     Edge("gate", plain, "outfit.yards.0.access.closes_min", 534, 533, "feed", "yard1"),
+    # Done at 8:54 as the gate shuts, and still inside a minute later.
+    Planted("gate", plain, {"outfit.yards.0.access.closes_min": 534,
+                            f"{FEED}.calls.1.leave_min": 1_975}, "feed", "yard1"),
     Edge("daylight", plain, "outfit.yards.1.sun_spans.0", Span(534, 1200), Span(535, 1200),
          "off", "yard2"),
     Edge("daylight", plain, "outfit.yards.1.sun_spans.0", Span(360, 584), Span(360, 583),

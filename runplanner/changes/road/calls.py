@@ -5,7 +5,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, NEVER, Span
 from runplanner.haulage.unloading import unloadings
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
@@ -23,6 +23,13 @@ def call_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
         strips=Job.STRIPS in jobs,
         dry=bool(jobs & {Job.WET_UP, Job.WET_DOWN, Job.FEEDERS}),
     )[day]
+
+
+def gone_by(outfit: Outfit, call: Call) -> int:
+    """Return the minute by which a truck has left a call, whatever it rests there."""
+    if call.kind is not CallKind.YARD:
+        return NEVER
+    return outfit.yard(call.yard).access.open_on(call.start_min // DAY_MIN).end_min
 
 
 def brought(stops: Iterable[Call]) -> tuple[int, int]:

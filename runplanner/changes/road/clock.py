@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from runplanner.changes.road.calls import (
     brought,
     call_spans,
+    gone_by,
     serving,
     set_up_min,
     settled_min,
@@ -168,10 +169,13 @@ class Rest:
             # Who drives rests no sooner than there.
             if not driving:
                 self._rest_before(day_clock, plain, work)
+                if strict and day_clock.now > day_clock.gone_by:
+                    raise self._locked_in(done[-1], day_clock.now)
             driving = False
             day_clock.drive(day_clock.leg(plain))
             settled, spans = settled_min(self.outfit, call), self._spans(done, call, strict=strict)
-            if not day_clock.call(Step(plain, work, spans, settled)):
+            shuts = gone_by(self.outfit, call)
+            if not day_clock.call(Step(plain, work, spans, settled, shuts)):
                 raise self._too_late(call, day_clock.now)
             done.append(call)
         self.breaks = day_clock.breaks
@@ -183,6 +187,15 @@ class Rest:
             "{where} within its hours; the truck is there at {arrive}",
             where=where,
             arrive=clock(arrive_min),
+        )
+        return Refusal(said, phrase("Leave out that stop as well, or call the truck home."))
+
+    def _locked_in(self, call: Call, leave_min: int) -> Refusal:
+        said = phrase(
+            "{where} left by {closes}, when its gate shuts; after a break it is {leave}",
+            where=self.outfit.yard(call.yard).name,
+            closes=clock(gone_by(self.outfit, call)),
+            leave=clock(leave_min),
         )
         return Refusal(said, phrase("Leave out that stop as well, or call the truck home."))
 
@@ -255,6 +268,8 @@ class Rest:
         # Work that is too long for one stretch has its breaks in it.
         whole = day_clock.leg(plain) + work <= self.hours.duty_break_after_min
         least = day_clock.due(plain, work if whole and not self.in_work else 0)
+        if day_clock.now + least > day_clock.gone_by:
+            least = day_clock.due(plain)
         if not least:
             return
         left = self.shift.day * DAY_MIN + self.hours.end_min - day_clock.now

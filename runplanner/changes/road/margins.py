@@ -13,7 +13,7 @@ from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.loads import boxes_limits, loaded
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import against, base_shut, overloaded
-from runplanner.changes.road.calls import call_spans, settled_min, work_min
+from runplanner.changes.road.calls import call_spans, gone_by, settled_min, work_min
 from runplanner.changes.road.clock import Rest
 from runplanner.changes.road.out import Out, trucks_leaving, trucks_out
 from runplanner.daybook.trip import Against, Call, CallKind, Job, Shift, Trip
@@ -237,7 +237,7 @@ def _open(outfit: Outfit, trip: Trip, at: int) -> bool:
     call = trip.calls[at]
     if call.kind is not CallKind.YARD:
         return not base_shut(outfit, trip, at)
-    return any(
+    return call.leave_min <= gone_by(outfit, call) and any(
         one.start_min <= call.start_min and call.end_min <= one.end_min
         for one in call_spans(outfit, call, call.start_min // DAY_MIN)
     )
@@ -260,7 +260,7 @@ def _shut_for_good(outfit: Outfit, trip: Trip, at: int) -> bool:
         opens = [one.start_min for one in call_spans(outfit, call, day)]
 
     def shut(minute: int) -> bool:
-        moved = replace(call, start_min=minute, end_min=minute + 1)
+        moved = replace(call, start_min=minute, end_min=minute + 1, leave_min=minute + 1)
         calls = (*trip.calls[:at], moved, *trip.calls[at + 1 :])
         return not _open(outfit, replace(trip, calls=calls), at)
 
