@@ -1,6 +1,7 @@
 """One day on one clock: driving, waiting, work and breaks, in whole minutes."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import accumulate
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
@@ -57,13 +58,80 @@ Rules = tuple[Hours, Rush | None]
 def _run(
     steps: Sequence[Step], home_min: int, working_day: tuple[int, int], rules: Rules
 ) -> Run | None:
-    (opens, closes), hours = working_day, rules[0]
-    early = drive(steps, home_min, opens, *rules)
-    if early is None or early.end_min > closes:
+    hours, early = rules[0], _earliest(steps, home_min, working_day, rules)
+    if early is None:
         return None
-    run = _shortest(steps, home_min, early, closes, rules)
+    run = _shortest(steps, home_min, early, working_day[1], rules)
     fit = _length(run) <= hours.duty_max_min
     return run if fit and run.driving_min <= hours.driving_max_min else None
+
+
+def _earliest(
+    steps: Sequence[Step], home_min: int, working_day: tuple[int, int], rules: Rules
+) -> Run | None:
+    """Return the day begun as early as it holds, or None where it does not.
+
+    A wait too short for a break is duty, so that a break may fall due where there is no time for
+    it.  Where that is so the day is begun without that wait, or the wait is drawn out.
+    """
+    opens, closes = working_day
+    clock = DayClock(opens, *rules)
+    run = _driven(clock, steps, home_min, opens)
+    if run is not None and run.end_min <= closes:
+        return run
+    waits = _short_waits(clock, steps) if clock.pressed else []
+    for start_min, rest_at in _other_ways(steps, opens, waits, clock.duty_pause):
+        run = drive(steps, home_min, start_min, *rules, rest_at=rest_at)
+        if run is not None and run.end_min <= closes:
+            return run
+    return None
+
+
+def _short_waits(clock: DayClock, steps: Sequence[Step]) -> list[int]:
+    """Return the calls, by number, before which a wait is no break, since the last that is one.
+
+    The call that cannot be any more is one of them where it would have been waited for.
+    """
+    found: list[int] = []
+    for row, times in enumerate(clock.times):
+        wait = times.start_min - times.arrive_min
+        if wait >= max(clock.duty_pause, clock.drive_pause):
+            found.clear()
+        elif wait > 0:
+            found.append(row)
+    row = len(clock.times)
+    if any(0 < opening - clock.now < clock.duty_pause for opening in _openings(steps, row)):
+        found.append(row)
+    return found
+
+
+def _openings(steps: Sequence[Step], row: int) -> list[int]:
+    """Return the minutes from which work may begin at a call; none behind the last one."""
+    return [
+        max(span.start_min, step.end_from_min - step.work_min)
+        for step in steps[row : row + 1]
+        for span in step.spans
+    ]
+
+
+def _other_ways(
+    steps: Sequence[Step], opens: int, waits: Sequence[int], pause: int
+) -> Iterator[tuple[int, int]]:
+    """Yield when a day is begun, and the call at which is rested first (-1: none), with waits.
+
+    It is begun so that some call is reached as its hours begin, or a break sooner.
+    """
+    if not waits:
+        return
+    ahead = accumulate(step.leg_min + step.work_min for step in steps[: waits[-1] + 1])
+    starts = {
+        opening - before + step.work_min - sooner
+        for row, (step, before) in enumerate(zip(steps, ahead, strict=False))
+        for opening in _openings(steps, row)
+        for sooner in (0, pause)
+    }
+    yield from ((start_min, -1) for start_min in sorted(starts) if start_min > opens)
+    yield from ((opens, row) for row in waits)
 
 
 def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, rules: Rules) -> Run:
@@ -150,10 +218,14 @@ def _missing(steps: Sequence[Step], run: Run) -> int | None:
 
 
 def drive(
-    steps: Sequence[Step], home_min: int, start_min: int, hours: Hours, rush: Rush | None = None
-) -> Run | None:
-    """Return the day begun at ``start_min``, or None where a window or a limit is missed."""
-    return _driven(DayClock(start_min, hours, rush), steps, home_min, start_min)
+    steps: Sequence[Step], home_min: int, start_min: int, hours: Hours, rush: Rush | None = None,
+    *, rest_at: int = -1,
+) -> Run | None:  # fmt: skip
+    """Return the day begun at ``start_min``, or None where a window or a limit is missed.
+
+    Before the work at call ``rest_at`` there is a break, if only by waiting longer.
+    """
+    return _driven(DayClock(start_min, hours, rush), steps, home_min, start_min, rest_at)
 
 
 class Late(NamedTuple):
@@ -182,6 +254,7 @@ def drive_late(
     law, hours = laws
     clock = DayClock(run.start_min, hours, rush)
     clock.times = list(run.times[: late.row + 1])
+    clock.gone_by = steps[late.row].gone_by_min
     now_min = clock.times[-1].end_min
     left = (run.start_min, *(one.leave_min for one in clock.times))
     drives = [(at, one.arrive_min - at) for at, one in zip(left, clock.times, strict=False)]
@@ -190,9 +263,12 @@ def drive_late(
     return _driven(clock, steps[late.row + 1 :], home_min, run.start_min)
 
 
-def _driven(clock: DayClock, steps: Sequence[Step], home_min: int, start_min: int) -> Run | None:
-    for step in steps:
-        if not (clock.go(step.leg_min) and clock.call(step)):
+def _driven(
+    clock: DayClock, steps: Sequence[Step], home_min: int, start_min: int, rest_at: int = -1
+) -> Run | None:
+    for row, step in enumerate(steps):
+        rest = clock.duty_pause if row == rest_at else 0
+        if not (clock.go(step.leg_min) and clock.call(step, rest)):
             return None
     if not clock.go(home_min):
         return None

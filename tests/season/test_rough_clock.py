@@ -22,7 +22,9 @@ def _rough(steps: Sequence[Step], home: int, hours: Hours) -> Driven | None:
     for at, leg in enumerate(legs):
         minutes[at][at + 1] = leg
     minutes[-1][0] = home
-    nodes = [(at + 1, s.work_min, s.spans, s.end_from_min) for at, s in enumerate(steps)]
+    nodes = [
+        (at + 1, s.work_min, s.spans, s.end_from_min, s.gone_by_min) for at, s in enumerate(steps)
+    ]
     return driven(nodes, minutes, 0, Span(hours.start_min, hours.end_min), laws_of(hours))
 
 
@@ -40,17 +42,40 @@ def test_begun_as_early_as_can_be_it_is_the_exact_day(
     """Calls end when they do by the exact clock, breaks and all; what cannot be is refused.
 
     Where breaks from duty are shorter than those from driving there are several ways to rest:
-    the day is then no longer, but may rest elsewhere.
+    the day is then no longer, but may rest elsewhere.  Where somebody waits it may hold begun
+    later, and is not refused for that.
     """
     lax = replace(hours, duty_max_min=hours.end_min - hours.start_min)
     exact, rough = _early(steps, home, lax), _rough(steps, home, lax)
 
-    assert (exact is None) == (rough is None)
+    assert exact is None or rough is not None
     if exact is not None and rough is not None:
         assert rough.length_min <= exact.end_min - exact.start_min
         if hours.duty_break_min >= hours.drive_break_min:
             assert [times.end_min for times in exact.times] == rough.leaves[1:]
         assert rough.busy_min == exact.driving_min + sum(one.work_min for one in steps)
+
+
+@given(steps=STEPS, home=st.integers(0, 120), hours=LAWS)
+def test_what_cannot_be_is_refused_where_nobody_waits(
+    steps: list[Step], home: int, hours: Hours
+) -> None:
+    """Where all calls are open from the morning on, a later start mends nothing."""
+    lax = replace(hours, duty_max_min=hours.end_min - hours.start_min)
+    opened = [
+        one._replace(spans=tuple(Span(0, span.end_min) for span in one.spans), end_from_min=0)
+        for one in steps
+    ]
+
+    assert (_early(opened, home, lax) is None) == (_rough(opened, home, lax) is None)
+
+
+@given(steps=STEPS, home=st.integers(0, 120), hours=LAWS)
+def test_what_the_exact_clock_takes_is_not_refused(
+    steps: list[Step], home: int, hours: Hours
+) -> None:
+    """Begun later, or with a wait drawn out to a break, as well."""
+    assert run_day(steps, home, 0, hours) is None or _rough(steps, home, hours) is not None
 
 
 @given(steps=STEPS, home=st.integers(0, 120))

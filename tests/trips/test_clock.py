@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, NEVER, Span
 from runplanner.haulage.day_clock import Step, Times
 from runplanner.haulage.rush import Rush
 from runplanner.outfit.people import Hours
@@ -24,9 +24,11 @@ ANY = (Span(0, 2 * DAY_MIN),)
 SIX = 360
 
 
-def step(leg: int, work: int, *spans: tuple[int, int], end_from: int = 0) -> Step:
+def step(
+    leg: int, work: int, *spans: tuple[int, int], end_from: int = 0, gone_by: int = NEVER
+) -> Step:
     """A leg and work inside spans; at any hour when none are given."""
-    return Step(leg, work, tuple(Span(*span) for span in spans) or ANY, end_from)
+    return Step(leg, work, tuple(Span(*span) for span in spans) or ANY, end_from, gone_by)
 
 
 def driven(steps: Sequence[Step], home: int = 0, hours: Hours = HOURS) -> Run:
@@ -250,6 +252,45 @@ def test_breaks_of_no_minutes() -> None:
 # The whole day
 
 
+def test_nobody_rests_behind_a_gate_that_has_shut() -> None:
+    """20 min there, 330 of work until 11:50, 20 home: the break would last until 12:20."""
+    home, inside = 20, step(20, 330, (360, 740), gone_by=740)
+
+    assert (Span(710, 740),) == driven([inside], home).breaks
+    assert drive([inside._replace(gone_by_min=739)], home, SIX, HOURS) is None
+
+
+def test_a_wait_is_drawn_out_where_there_is_no_time_for_a_break_after_the_work() -> None:
+    """At 6:20 the gate opens at 6:40: a break until 6:50, then 330 min, gone at 12:20.
+
+    Begun at 6:20 there is no wait, and the break after the work would last until 12:40.
+    """
+    run = planned([step(20, 330, (400, 740), gone_by=740)], 20)
+
+    assert (Span(380, 410),) == run.breaks
+    assert [(410, 740)] == spans(run)
+    assert run_day([step(20, 330, (400, 739), gone_by=739)], 20, 0, HOURS) is None
+
+
+@pytest.mark.parametrize("closes", [730, 760])
+def test_a_day_that_a_short_wait_spoils_is_begun_later(closes: int) -> None:
+    """At 6:20 the yard opens at 6:40: 20 + 20 + 330 min want a break in the work, till 12:40.
+
+    Begun at 6:20 nobody waits, and 330 min are over at 12:10.
+    """
+    run = planned([step(20, 330, (400, closes))], 0)
+
+    assert (380, 730, ()) == (run.start_min, run.end_min, run.breaks)
+
+
+def test_a_day_that_a_short_wait_makes_too_long_is_begun_later() -> None:
+    """The same day with a break ends at 12:40; at 12:10 it must be over."""
+    hours = replace(HOURS, end_min=730)
+
+    assert drive([step(20, 330, (400, 1_000))], 0, SIX, HOURS) is not None
+    assert (380, 730) == planned([step(20, 330, (400, 1_000))], 0, hours)[:2]
+
+
 def test_waiting_becomes_a_later_start() -> None:
     """The window opens at 9: home is left at 8:40, and reached at the same time."""
     run = planned([step(20, 60, (540, 1_080))], 20)
@@ -420,7 +461,12 @@ SPANS = st.lists(
 ).map(lambda pairs: tuple(sorted(Span(start, start + length) for start, length in pairs)))
 STEPS = st.lists(
     st.builds(
-        Step, st.integers(0, 160), st.integers(0, 420), SPANS, st.sampled_from([0, 0, 0, 600])
+        Step,
+        st.integers(0, 160),
+        st.integers(0, 420),
+        SPANS,
+        st.sampled_from([0, 0, 0, 600]),
+        st.sampled_from([NEVER, NEVER, 700, 900]),
     ),
     min_size=1,
     max_size=5,
@@ -455,13 +501,24 @@ def test_any_day_planned_keeps_the_rules_and_is_no_longer(
     run, early = run_day(steps, home, 0, hours), drive(steps, home, SIX, hours)
     if run is None:
         return
-    assert early is not None
+    # Where it must be begun later, or a wait drawn out, there is nothing to be longer than.
+    early = early or run
     check_order(run, steps, home)
     check_breaks(run, steps, home, hours)
     assert hours.start_min <= run.start_min
     assert run.end_min <= hours.end_min
     length = run.end_min - run.start_min
     assert length <= min(hours.duty_max_min, early.end_min - early.start_min)
+
+
+@given(steps=STEPS, home=st.integers(0, 120), hours=LAWS)
+def test_nobody_leaves_a_call_after_its_gate_has_shut(
+    steps: list[Step], home: int, hours: Hours
+) -> None:
+    """Whatever the law: who rests after the work is gone in time."""
+    run = run_day(steps, home, 0, hours)
+    calls = zip(steps, run.times, strict=True) if run is not None else ()
+    assert all(t.leave_min <= max(one.gone_by_min, t.end_min) for one, t in calls)
 
 
 @given(steps=STEPS, home=st.integers(0, 120))

@@ -5,15 +5,16 @@ as can be.  How short the day gets when it is begun later is guessed: where a ca
 later in the day, as if nobody ever had to wait.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import chain, pairwise
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, NEVER, Span
 from runplanner.outfit.people import Hours
 
-Node = tuple[int, int, tuple[Span, ...], int]
-"""One call of a rough day: its place, its minutes, its hours, the minute it may end."""
+Node = tuple[int, int, tuple[Span, ...], int, int]
+"""One call of a rough day: its place, its minutes, its hours, the minute it may end, and by when
+who rests there is gone."""
 Minutes = Sequence[Sequence[int | None]]
 
 
@@ -69,6 +70,10 @@ class Driven(NamedTuple):
     length_min: int
 
 
+SPOILT: Final = Driven([], 0, 0)
+"""No day: one that fails, though it might hold with other waits."""
+
+
 def driven(
     nodes: Sequence[Node], minutes: Minutes, home: int, hours: Span, laws: Laws
 ) -> Driven | None:
@@ -94,16 +99,35 @@ def _at_the_wheel(nodes: Sequence[Node], minutes: Minutes, home: int) -> int:
     return sum(minutes[a][b] or 0 for a, b in ways)
 
 
-def _driven(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
-    nodes: Iterable[Node], minutes: Minutes, home: int, hours: Span, laws: Laws
+def _driven(
+    nodes: Sequence[Node], minutes: Minutes, home: int, hours: Span, laws: Laws
 ) -> Driven | None:
+    """Drive a day as early as can be, or as if its short waits need not be, where those spoil it.
+
+    Begun later, or with one of them drawn out to a break, it may hold: the exact clock looks.
+    """
+    run = _in_turn(nodes, minutes, home, hours, laws, eased=False)
+    if run is SPOILT:
+        run = _in_turn(nodes, minutes, home, hours, laws, eased=True)
+    return None if run is SPOILT else run
+
+
+def _in_turn(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
+    nodes: Sequence[Node], minutes: Minutes, home: int, hours: Span, laws: Laws, *, eased: bool
+) -> Driven | None:
+    """Drive a day's calls one after another.
+
+    ``SPOILT`` where it fails once a break fell due and a wait was too short for one.  ``eased``
+    takes such waits for no duty, and off the breaks that they may be a part of.
+    """
     duty_most, duty_pause, drive_most, drive_pause, length_max = laws
     opens = now = hours.start_min
-    busy = duty = drove = waited = 0
+    busy = duty = drove = waited = idle = 0
+    pressed, gone_by = False, NEVER
     room = DAY_MIN
     row, later = minutes[home], False
     leaves: list[int] = []
-    for place, work, spans, settled in chain(nodes, ((home, 0, (hours,), 0),)):
+    for place, work, spans, settled, shuts in chain(nodes, ((home, 0, (hours,), 0, NEVER),)):
         leg = row[place]
         if leg is None:
             return None
@@ -111,6 +135,7 @@ def _driven(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
         while drove + leg > drive_most or duty + leg > duty_most:
             if leg > drive_most or leg > duty_most:
                 return None
+            pressed = True
             rest = drive_pause if drove + leg > drive_most else 0
             if duty + rest + leg > duty_most and rest < duty_pause:
                 rest = duty_pause
@@ -118,41 +143,55 @@ def _driven(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
             duty = 0 if rest >= duty_pause else duty + rest
             if rest >= drive_pause:
                 drove = 0
+            if eased:
+                spared = min(idle, rest)
+                now, idle = now - spared, idle - spared
+            if now > gone_by:
+                return SPOILT if idle else None
         now += leg
         duty += leg
         drove += leg
         busy += leg + work
         earliest = settled - work
         earliest = now if now > earliest else earliest  # noqa: FURB136 - calls cost, here and below
+        brief = 0
         for opening, closing in spans:
             start = earliest if earliest > opening else opening  # noqa: FURB136
             if start + work > closing:
                 continue
             wait = start - now
-            if wait < duty_pause and duty + wait + work <= duty_most:
-                duty += wait + work
+            short = wait if wait < duty_pause and not eased else 0
+            if wait < duty_pause and duty + short + work <= duty_most:
+                duty += short + work
                 end = start + work
                 break
-            if wait < duty_pause and duty + wait > duty_most:
-                wait = duty_pause
-            before = 0 if wait >= duty_pause else duty + wait
+            if short and duty + short > duty_most:
+                wait, pressed = duty_pause, True
+            before = 0 if wait >= duty_pause else duty + short
             pauses = -(-(before + work - duty_most) // duty_most)
             pauses = max(pauses, 0)
-            end = now + wait + work + pauses * duty_pause
+            rest = pauses * duty_pause
+            if eased and rest:
+                rest -= min(rest, idle + (wait if wait < duty_pause else 0))
+            end = now + wait + work + rest
+            pressed = pressed or pauses > 0
             if end <= closing:
                 if duty_pause <= wait >= drive_pause or (pauses and duty_pause >= drive_pause):
                     drove = 0
                 duty = before + work - pauses * duty_most
                 break
+            brief = max(brief, wait)
         else:
-            return None
+            return SPOILT if pressed and (idle or brief) else None
         later = later or spans[-1][1] > closing
         waited += wait
+        if wait:
+            idle = 0 if duty_pause <= wait >= drive_pause else idle + wait
         spare = waited + closing - end
         room = spare if spare < room else room  # noqa: FURB136
-        now = end
+        now, gone_by = end, shuts
         row = minutes[place]
     length = busy + laws.rests(busy)
-    if not later:
+    if not (later or eased):
         length = max(length, now - opens - min(waited, room))
     return Driven(leaves, busy, length) if length <= length_max else None

@@ -45,6 +45,7 @@ class Facts(NamedTuple):
         store: Its trip ends at the feed store.
         spans: Hours of the visit.
         settled: Earliest minute it may end.
+        gone_by: When its gate shuts.
         goods_min: Earliest minute its trip's loading may end.
         last: Must be the last of its trip.
     """
@@ -58,6 +59,7 @@ class Facts(NamedTuple):
     store: bool
     spans: tuple[Span, ...]
     settled: int
+    gone_by: int
     goods_min: int
     last: bool
 
@@ -83,6 +85,7 @@ def facts_of(ground: Ground, judge: Judge, day: int, stop: Stop) -> Facts:
         bool(stop.brood or stop.wet_down) or ground.kit_surely_home(day, stop),
         task.spans[day],
         task.settled[day],
+        ground.gone_by(stop.yard, day),
         judge.goods_min(stop),
         ground.last_only[stop.yard],
     )

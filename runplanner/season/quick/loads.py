@@ -7,6 +7,7 @@ from collections.abc import Collection, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+from runplanner.days import NEVER
 from runplanner.season.quick.clock import Node
 from runplanner.season.quick.facts import Facts
 from runplanner.trips.ground import Ground
@@ -48,7 +49,7 @@ class Loads:
         self._fixed = [ground.fixed_min[yard] for yard in self._yards]
         self.work = [ground.stop_min(stop, haul.crew) for stop in stops]
         self.nodes: list[Node] = [
-            (fact.place, work, fact.spans, fact.settled)
+            (fact.place, work, fact.spans, fact.settled, fact.gone_by)
             for fact, work in zip(facts, self.work, strict=True)
         ]
         self.gates = [ground.load_into[way.hauler][stop.yard] for stop in stops]
@@ -104,7 +105,7 @@ class Loads:
         spare = self._spare(trip, load_g + self._tank_g(ml))
         if spare is None or deck > FULL or self._too_early(trip):
             return None
-        loading = (self._store, self._load_min(ml), self._store_spans, ready)
+        loading = (self._store, self._load_min(ml), self._store_spans, ready, NEVER)
         nodes = (loading, *self._calls(trip), *self._ends(trip))
         return Laid(nodes, spare, deck, sum(node[1] for node in nodes))
 
@@ -114,8 +115,8 @@ class Loads:
         if self._twice:
             for at, (before, i) in enumerate(pairwise(trip), 1):
                 if self._yards[before] == self._yards[i]:
-                    place, work, spans, settled = nodes[at]
-                    nodes[at] = (place, work - self._fixed[i], spans, settled)
+                    place, work, spans, settled, shuts = nodes[at]
+                    nodes[at] = (place, work - self._fixed[i], spans, settled, shuts)
         return nodes
 
     def _too_early(self, trip: tuple[int, ...]) -> bool:
@@ -129,13 +130,13 @@ class Loads:
         boxes = sum(facts[i].boxes for i in trip)
         minutes = pace.unloading_min(boxes, self.crew)
         if not any(facts[i].honey for i in trip):
-            return [(self._store, minutes, self._store_spans, 0)]
+            return [(self._store, minutes, self._store_spans, 0, NEVER)]
         if not any(facts[i].store for i in trip):
-            return [(self._house, minutes, self._house_spans, 0)]
+            return [(self._house, minutes, self._house_spans, 0, NEVER)]
         if self._house == self._store:
-            return [(self._store, minutes, self._both_spans, 0)]
-        first = (self._house, minutes, self._house_spans, 0)
-        return [first, (self._store, pace.unload_min, self._store_spans, 0)]
+            return [(self._store, minutes, self._both_spans, 0, NEVER)]
+        first = (self._house, minutes, self._house_spans, 0, NEVER)
+        return [first, (self._store, pace.unload_min, self._store_spans, 0, NEVER)]
 
     def _spare(self, trip: tuple[int, ...], load_g: int) -> tuple[tuple[int, int], ...] | None:
         """Return, for every drive of a trip, the spare mass up to it and from it on."""

@@ -178,7 +178,7 @@ class RoughDay:
         if self.laid:
             _backward(self)
         facts = loads.facts[stop]
-        place, work, spans, settled = loads.nodes[stop]
+        place, work, spans, settled, _ = loads.nodes[stop]
         in_g, out_g, goods = facts.in_g, facts.out_g, facts.goods_min
         there, onward = going.cost_back[place], going.cost[place]
         to, back = going.times_back[place], going.times[place]
@@ -271,7 +271,7 @@ class RoughDay:
 
 def _over(going: Going, here: int, now: int, nodes: Sequence[Node]) -> int | None:
     """Return when calls one after another are over at the earliest, or None."""
-    for place, work, spans, settled in nodes:
+    for place, work, spans, settled, _ in nodes:
         leg = going.minutes[here][place]
         if leg is None:
             return None
@@ -347,7 +347,7 @@ def _backward(shift: RoughDay) -> None:
         inside: list[Edge] = []
         edges.append((number, spare[0][0], spare[-1][1], inside))
         for at in range(len(nodes) - 1, -1, -1):
-            place, work, spans, _ = nodes[at]
+            place, work, spans, *_ = nodes[at]
             k -= 1
             end -= times[place][after]
             last = -1
