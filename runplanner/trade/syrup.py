@@ -8,12 +8,16 @@ Blackie 1995, pp. 101-125.
 """
 
 from itertools import pairwise
-from math import ceil, floor, fsum
+from math import ceil, floor, fsum, inf
 from typing import Final
+
+from runplanner.phrase import Number, Phrase, phrase
 
 SUGAR_MAX_PERMILLE: Final = 760
 TEMP_MIN_C: Final = 0.0
 TEMP_MAX_C: Final = 60.0
+COOL_NIGHT_C: Final = 10.0
+"""A cool night at the end of summer, by which crystals are warned of: a judgement, no source."""
 
 # Rows: powers of (t - 20)/100 from 0; columns: powers of the sugar share from 1.
 _SUCROSE: Final = (
@@ -97,18 +101,36 @@ def solubility_permille(temp_c: float) -> int:
 
 
 def crystals_below_c(sugar_permille: int) -> float | None:
-    """Return the temperature (to 0.1 C) below which a syrup can throw crystals.
+    """Return the temperature (to 0.1 C) below which a syrup can throw crystals on a cool night.
 
-    None when it stays clear down to freezing.  Pure sucrose only: invert stays clear longer.
-
-    Raises:
-        ValueError: When even at 60 C so much sugar does not dissolve.
+    None when it stays clear down to ``COOL_NIGHT_C``, infinite when even at 60 C so much sugar
+    does not dissolve.  Pure sucrose only: invert stays clear longer.
     """
-    tenths = range(int(TEMP_MIN_C * 10), int(TEMP_MAX_C * 10) + 1)
-    clear = [tenth for tenth in tenths if _solubility_percent(tenth / 10) * 10 >= sugar_permille]
-    if not clear:
-        raise ValueError(f"{sugar_permille / 10:g} % sugar does not dissolve at {TEMP_MAX_C:g} C")
-    return None if clear[0] == tenths[0] else clear[0] / 10
+    tenths = range(int(COOL_NIGHT_C * 10), int(TEMP_MAX_C * 10) + 1)
+    clear = (tenth for tenth in tenths if _solubility_percent(tenth / 10) * 10 >= sugar_permille)
+    below = next(clear, None)
+    if below is None:
+        return inf
+    return None if below == tenths[0] else below / 10
+
+
+def crystals(sugar_permille: int) -> Phrase | None:
+    """Return what a cool night does to a syrup, in words; None where it stays clear."""
+    below, sugar = crystals_below_c(sugar_permille), Number(f"{sugar_permille / 10:g}")
+    if below is None:
+        return None
+    if below == inf:
+        return phrase(
+            "{sugar} % sugar does not dissolve even at {hot} \u00b0C: thin it, or use syrup that "
+            "is partly inverted.",
+            sugar=sugar, hot=Number(f"{TEMP_MAX_C:g}"),
+        )  # fmt: skip
+    return phrase(
+        "Syrup of {sugar} % sugar is saturated at {below} \u00b0C and can throw crystals in tank "
+        "and hose at {night} \u00b0C: keep it warm, stir and look for crystals before pumping; "
+        "thin or rewarm it if it has set.",
+        sugar=sugar, below=Number(f"{below:.0f}"), night=Number(f"{COOL_NIGHT_C:g}"),
+    )  # fmt: skip
 
 
 def stores_g_per_kg_sugar(sugar_permille: int) -> int:

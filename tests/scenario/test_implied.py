@@ -313,9 +313,11 @@ def test_warnings_of_the_outfit() -> None:
     assert "151 kg of sugar are due and 100 kg are in stock" in warned(short)
     bought = replace(outfit, feed=replace(outfit.feed, bought=True, ready_ml=100_000))
     assert "170 L of syrup are due and 100 L are delivered" in warned(bought)
-    assert "saturated at 20 C" in warned(outfit)
+    assert "saturated at 20 \u00b0C" in warned(outfit)
     assert "look for crystals before pumping" in warned(outfit)
     assert "saturated" not in warned(bought)
+    three_to_one = replace(outfit, feed=replace(outfit.feed, sugar_permille=750))
+    assert "75 % sugar does not dissolve" in warned(three_to_one)
     mixing = replace(outfit, feed=replace(outfit.feed, mix_ml_per_day=10_000))
     assert "170 L of syrup cannot be mixed at 10 L a day" in warned(mixing)
     # IBC: 60 + 1327 = 1387 kg; at most 1185 kg with one person: (1185 - 60) / 1.327 = 847 L

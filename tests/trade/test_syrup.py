@@ -1,5 +1,7 @@
 """Syrup: density, volume, crystals and stores."""
 
+from math import inf
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -7,6 +9,7 @@ from hypothesis import strategies as st
 from runplanner.trade.syrup import (
     STORES_SPREAD,
     SUGAR_MAX_PERMILLE,
+    crystals,
     crystals_below_c,
     density_g_per_l,
     density_kg_m3,
@@ -118,10 +121,24 @@ def test_two_to_one_is_saturated_at_20_c() -> None:
 
 
 def test_thin_syrup_never_crystallises() -> None:
-    """61.4 % stays clear down to freezing; 76 % needs 60 C and more."""
-    assert crystals_below_c(614) is None
-    with pytest.raises(ValueError, match="does not dissolve"):
-        crystals_below_c(760)
+    """65.4 % stays clear at 10 C, the cool night warned of: 64.447 + 0.822 + 0.162 = 65.43 %."""
+    assert crystals_below_c(654) is None
+    assert crystals(654) is None
+    assert crystals_below_c(655) == pytest.approx(10.6, abs=0.2)
+
+
+def test_syrup_too_thick_for_any_warmth_is_told_as_such() -> None:
+    """At 60 C 74.3 % dissolve; 3:1 is 75 %."""
+    assert crystals_below_c(742) == pytest.approx(59.9, abs=0.2)
+    assert crystals_below_c(750) == inf
+
+
+def test_what_a_cool_night_does_in_words() -> None:
+    """2:1 is saturated at 20 C (Bubnik and Kadlec 1995)."""
+    assert "saturated at 20 \u00b0C and can throw crystals in tank and hose at 10 \u00b0C" in str(
+        crystals(667)
+    )
+    assert "75 % sugar does not dissolve even at 60 \u00b0C: thin it" in str(crystals(750))
 
 
 @given(st.integers(1, 600))

@@ -17,17 +17,14 @@ from runplanner.paperwork.speech.say import (
     nearest_tenth,
     person_name,
     stretch,
-    tenths,
 )
 from runplanner.paperwork.speech.tongue import said, tr
 from runplanner.paperwork.stop.alone import alone
 from runplanner.trade.feeding import batches, sugar_for_g, water_for_ml
-from runplanner.trade.syrup import TEMP_MAX_C, crystals_below_c, water_kg_m3
+from runplanner.trade.syrup import crystals, water_kg_m3
 
 # Sugar in 25 kg bags: common practice, no source found.
 BAG_G = 25_000
-# A cool night at the end of summer, by which the warning is given: a judgement, no source.
-COLD_NIGHT_C = 10.0
 HUNDRED_L_ML = 100_000
 
 
@@ -112,27 +109,6 @@ def per_bag(feed: Feed) -> str:
     return f"{nearest_tenth(round(grams / water_kg_m3(20.0) * 1000))} L"
 
 
-def crystals(feed: Feed) -> str:
-    """Return what a cold night does to this syrup; empty where it stays clear."""
-    sugar = tenths(feed.sugar_permille * 100)
-    try:
-        below = crystals_below_c(feed.sugar_permille)
-    except ValueError:
-        return tr(
-            "{sugar} % sugar does not dissolve even at {hot} \u00b0C: thin it, or use syrup that "
-            "is partly inverted.",
-            sugar=sugar, hot=f"{TEMP_MAX_C:g}",
-        )  # fmt: skip
-    if below is None or below <= COLD_NIGHT_C:
-        return ""
-    return tr(
-        "Syrup of {sugar} % sugar is saturated at {below} \u00b0C and can throw crystals in tank "
-        "and hose at {night} \u00b0C: keep it warm, stir and look for crystals before pumping; "
-        "thin or rewarm it if it has set.",
-        sugar=sugar, below=f"{below:.0f}", night=f"{COLD_NIGHT_C:g}",
-    )  # fmt: skip
-
-
 def _order(feed: Feed) -> tuple[str, ...]:
     hundred = kg_up(sugar_for_g(HUNDRED_L_ML, feed))
     water = litres_up(water_for_ml(HUNDRED_L_ML, feed))
@@ -161,6 +137,7 @@ def _order(feed: Feed) -> tuple[str, ...]:
 def mixing_page(plan: Plan) -> str:
     """Return the sheet as a page, one row to tick for each stretch."""
     feed, found = plan.outfit.feed, mixes(plan)
+    warned = crystals(feed.sugar_permille)
     name = shown(said(feed.name), 60)
     if not found:
         bought = tr("Syrup is bought ready-made.") + " " if feed.bought else ""
@@ -175,7 +152,7 @@ def mixing_page(plan: Plan) -> str:
         section(
             tr("Order of work"),
             el("ol", *(el("li", step) for step in steps), cls="steps"),
-            bullets(tuple(filter(None, (crystals(feed),))), cls="marked"),
+            bullets((said(warned),) if warned else (), cls="marked"),
             cls="kept",
         ),
     )

@@ -15,9 +15,8 @@ from runplanner.trade.honey import (
     MOISTURE_LIMIT_PERMILLE,
 )
 from runplanner.trade.loads import full_container_g, ml_for_payload
-from runplanner.trade.syrup import crystals_below_c
+from runplanner.trade.syrup import crystals
 
-_COOL_NIGHT_C: Final = 15.0
 _ROUND: Final = {
     key: str(DEFAULTS[key].said)
     for key in (
@@ -83,17 +82,8 @@ def syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
             need=-(-need // 1000),
             sugar_g=feed.sugar_g // 1000,
         )
-    below = None if feed.bought else crystals_below_c(feed.sugar_permille)
-    if below is not None and below > _COOL_NIGHT_C:
-        yield (
-            phrase(
-                "Syrup of {sugar_permille} % sugar is saturated at {below} C and "
-                "can throw crystals on a cool night: keep it warm, stir and look "
-                "for crystals before pumping; thin or rewarm it if it has set.",
-                sugar_permille=Number(f"{feed.sugar_permille / 10:g}"),
-                below=Number(f"{below:.0f}"),
-            )
-        )
+    if not feed.bought and (words := crystals(feed.sugar_permille)):
+        yield words
     most = max(
         (min(way.load_max_g, max(way.bears()[1], way.trailer_g)) for way in haulers(outfit)),
         default=0,
