@@ -59,6 +59,13 @@ class Treatment:
     twice: bool = False
     off_feeder: bool = False
 
+    def unfed_days(self, stay_days: int) -> int:
+        """Return the days without feed known of it where it is in for at least ``stay_days``.
+
+        No feeding during treatment: that ends with the day from which strips may come out.
+        """
+        return self.no_feed_days and max(self.no_feed_days, stay_days)
+
     def fit(self, low_c: float, mean_c: float, high_c: float) -> bool:
         """Return whether a day of these air temperatures suits the substance."""
         cold = mean_c if self.on_the_mean else low_c
@@ -88,6 +95,7 @@ def days_looked(out_after_days: int | None) -> int:
 
 _WHOLE_YARD = "Treat all colonies of the yard at the same time."
 _NO_BOXES = "Never with honey boxes on, nor during a flow."
+NO_FEED: Final = "No feeding during treatment."
 CORROSIVE: Final = "Corrosive: gloves, eyes, no closed cab."
 OFF_FEEDER: Final = "Not beside a feeder: bees may take less down."
 _TAKE_OUT = "Take every strip out when it is due; never cut or reuse strips."
@@ -104,7 +112,7 @@ _ROWS: Final = (
     ),
     Treatment(
         "formic acid", 2, 7, 14, 10.0, 29.5, False, 7, 6,
-        (_NO_BOXES, _WHOLE_YARD, "No feeding during treatment.",
+        (_NO_BOXES, _WHOLE_YARD, NO_FEED,
          "Only colonies of at least 6 frames of bees.", CORROSIVE),
         (
             Cited(Evidence.PUBLISHED, "2 per hive, 7 days, 10-29.5 C, no feeding: leaflet 2472508"),
@@ -177,6 +185,13 @@ def unfed_days(kind: Strips) -> int:
     twice = given_twice(kind.substance, typed=kind.twice)
     later = kind.out_before_days if twice and kind.no_feed_days else 0
     return later + kind.no_feed_days
+
+
+def ban_cut(kind: Strips) -> int:
+    """Return the days without feed known of a substance where fewer were typed; 0 elsewhere."""
+    known = treatment(kind.substance)
+    days = 0 if known is None else known.unfed_days(kind.out_after_days)
+    return days if kind.no_feed_days < days else 0
 
 
 def strips_by_frames(frames_of_bees: int) -> int:

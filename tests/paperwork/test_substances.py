@@ -273,6 +273,18 @@ def test_each_record_names_its_own_substance() -> None:
     assert "formic acid: No feeding during treatment." in text
 
 
+def test_a_shorter_ban_on_feed_is_told_as_the_users_own() -> None:
+    """Formic acid forbids feed for the 7 days it is in; the plan feeds after 2, as was typed."""
+    plan = treated(replace(PADS, no_feed_days=2))
+
+    for text in (Page(strips_page(plan)).text, Page(medicine_page(plan)).text):
+        assert "No feeding during treatment." not in text
+        assert (
+            "formic acid: No feed for 2 days (own figure), where 7 days are known: the label "
+            "decides." in text
+        )
+
+
 def test_each_substance_is_bought_by_itself() -> None:
     """Twelve of thirty pads are in stock, so 18 or more; 20 strips as nothing is told."""
     found = [(one.what, one.need, one.buy) for one in shopping(treated()) if "Strips" in one.what]

@@ -329,6 +329,39 @@ def test_what_nothing_is_known_of_is_warned_of(tmp_path: Path) -> None:
     assert not [words for _, words in implied(an_outfit()) if "Nothing is known" in words]
 
 
+def test_a_shorter_ban_on_feed_than_the_known_one_is_warned_of(tmp_path: Path) -> None:
+    """Formic acid forbids feed while it is in: 7 days, or 10 where it comes out after 10."""
+
+    def said(folder: str, text: str) -> list[str]:
+        (tmp_path / folder).mkdir()
+        outfit = read(tmp_path / folder, f'[strips]\nsubstance = "formic acid"\n{text}')
+        return [words for _, words in implied(outfit) if "days without feed" in words]
+
+    assert [] == said("known", "")
+    assert [] == said("longer", 'no_feed = "8 days"\n')
+    (words,) = said("none", 'no_feed = "0 days"\n')
+    assert words.startswith("Strips of formic acid: 0 days without feed are typed, 7 are known of")
+    (words,) = said("longer_stay", 'out_after = "10 days"\nno_feed = "7 days"\n')
+    assert "7 days without feed are typed, 10 are known" in words
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ('coldest = "30 degC"\nhottest = "20 degC"\n', ("hottest", "at least coldest, 30 degC")),
+        # Published of formic acid: 10 to 29.5 degC.
+        ('coldest = "35 degC"\n', ("coldest", "at most hottest, 29.5 degC")),
+        ('hottest = "9 degC"\n', ("hottest", "at least coldest, 10 degC")),
+    ],
+)
+def test_air_that_no_day_has_is_a_fault(tmp_path: Path, text: str, told: tuple[str, str]) -> None:
+    """One typed limit is judged beside the published other."""
+    acid = '[strips]\nsubstance = "formic acid"\n'
+
+    fault = only(faults(tmp_path, acid + text))
+    assert told == (fault.field, fault.allowed)
+
+
 def test_slips_are_told_at_once(tmp_path: Path) -> None:
     """A name twice, a stock told twice, days in the wrong order, an unknown key."""
     text = ALSO + (

@@ -36,7 +36,7 @@ from runplanner.paperwork.speech.trip_state import call_over
 from runplanner.paperwork.stop.events import actions, actions_at
 from runplanner.paperwork.stop.health import State, health_at_fetching
 from runplanner.paperwork.stop.yard_words import access_words
-from runplanner.trade.strips import given_twice, treatment
+from runplanner.trade.strips import NO_FEED, ban_cut, given_twice, treatment
 
 
 # Fields: Veterinary Medicines Regulations 2013 (GB), records of keepers; EU law is alike.
@@ -46,10 +46,21 @@ def substance_notes(kind: Strips, plain: tuple[str, ...] = ()) -> tuple[str, ...
     ``plain`` is said of a substance of which nothing is known.
     """
     known = treatment(kind.substance)
-    notes = plain if known is None else tuple(map(tr, known.cautions))
+    notes = plain if known is None else tuple(_as_typed(kind, one) for one in known.cautions)
     again = tr("A second application, as many strips again, when these come out.")
     twice = given_twice(kind.substance, typed=kind.twice)
     return tuple(filter(None, (*notes, again if twice else "", air_words(kind))))
+
+
+def _as_typed(kind: Strips, caution: str) -> str:
+    """Return a caution as the plan keeps to it: a shorter ban on feed is told as the user's own."""
+    if caution != NO_FEED or not (known_days := ban_cut(kind)):
+        return tr(caution)
+    return tr(
+        "No feed for {typed} (own figure), where {known} are known: the label decides.",
+        typed=count(kind.no_feed_days, "day", "days"),
+        known=count(known_days, "day", "days"),
+    )
 
 
 def _notes(kinds: Sequence[Strips]) -> tuple[str, ...]:

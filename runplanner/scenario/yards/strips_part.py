@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from typing import Final
 
 from runplanner.outfit.stores import Strips
-from runplanner.phrase import Phrase, counted, joined, phrase
+from runplanner.phrase import Number, Phrase, counted, joined, phrase
 from runplanner.scenario.cells.fields import Fields
 from runplanner.scenario.cells.outfit_file import OutfitFile
 from runplanner.scenario.defaults import DEFAULTS
@@ -252,9 +252,7 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
 
     dose_each = typed("per_colony", Whole(1, 20), *_dose(fields, known))
     after = typed("out_after", measures.DAYS, known.out_after_days, (" days", due))
-    # No feeding during treatment: that ends with the day from which strips may come out.
-    banned = None if told is None else told.no_feed_days
-    unfed = banned and max(banned, after)
+    unfed = None if told is None else told.unfed_days(after)
     strips = Strips(
         substance=substance,
         per_colony=dose_each,
@@ -277,7 +275,21 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
         low_c=known.low_c if low is None else low / 10,
         high_c=known.high_c if high is None else high / 10,
     )
+    _air_in_order(fields, limits)
     return strips, limits
+
+
+def _air_in_order(fields: Fields, limits: Treatment) -> None:
+    """Write down limits of air that no day keeps; of one alone the published other counts."""
+    low, high = limits.low_c, limits.high_c
+    if low is None or high is None or low <= high or not fields.right("coldest", "hottest"):
+        return
+    if fields.has("hottest"):
+        allowed = phrase("at least coldest, {degrees} degC", degrees=Number(f"{low:g}"))
+        fields.fault("hottest", allowed, phrase("Check both."))
+    else:
+        allowed = phrase("at most hottest, {degrees} degC", degrees=Number(f"{high:g}"))
+        fields.fault("coldest", allowed, phrase("Check both."))
 
 
 def _by_box(fields: Fields, known: Treatment) -> bool:

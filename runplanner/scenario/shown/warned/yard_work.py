@@ -12,7 +12,7 @@ from runplanner.scenario.shown import sums
 from runplanner.scenario.shown.sums import YardSum
 from runplanner.scenario.shown.warned.named import NAMED, listed
 from runplanner.trade.boxes import lift_warning
-from runplanner.trade.strips import given_twice, in_words, treatment, unfed_days
+from runplanner.trade.strips import ban_cut, given_twice, in_words, treatment, unfed_days
 
 
 def boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
@@ -180,6 +180,14 @@ def strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 "Nothing is known here of {substance}: papers carry no cautions of its own, and "
                 "heat or cold keeps it out only where you typed limits. Go by its label.",
                 substance=in_words(kind.substance),
+            )
+        if mine and (known := ban_cut(kind)):
+            yield phrase(
+                "Strips of {substance}: {typed} days without feed are typed, {known} are known of "
+                "it. The plan goes by what you typed; the label decides.",
+                substance=in_words(kind.substance),
+                typed=kind.no_feed_days,
+                known=known,
             )
         never = [yard.name for yard in mine if days <= set(yard.strips_shut_days)]
         if never:
