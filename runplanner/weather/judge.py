@@ -111,7 +111,7 @@ def syrup_shut(
 ) -> tuple[ShutHour, ...]:
     """Return the days on which syrup would not be taken down, by the days after pouring.
 
-    The mean of lowest and highest over the known days, from pouring until a full feeder is
+    The mean of lowest and highest over the known days, from pouring until the feeder is
     empty, must reach ``least_dc``.  None of these days may be ``airless``: one that a forecast
     reaches without telling its temperature.
     """

@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, Span, meet, whole_day
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.read import read_scenario
@@ -98,7 +98,7 @@ def test_a_night_typed_as_settled_unsettles_no_hour(tmp_path: Path) -> None:
 
 
 def test_syrup_is_judged_over_the_days_it_is_taken_down(tmp_path: Path) -> None:
-    """Not the pouring hour counts but the mean until a full feeder is empty."""
+    """Not the pouring hour counts but the mean until the feeder is empty: two rounds of 8 L."""
     # 8 L at 2 L a day: days d .. d+3. Means by day: 15 15 15 8 5 5 15 15 15 15.
     # From day 0: (15+15+15+8)/4 = 13.25; 1: 10.75; 2: 8.25; 3: 8.25; 4: 10; 5: 12.5
     weather = HEAD + (
@@ -109,6 +109,33 @@ def test_syrup_is_judged_over_the_days_it_is_taken_down(tmp_path: Path) -> None:
     yard = read(tmp_path, '[yards]\nfeeder = "8 L"\n', weather=weather).yards[0]
 
     assert (Span(0, at(2, 0)), Span(at(4, 0), at(10, 0))) == yard.feed_spans
+
+
+@pytest.mark.parametrize(
+    ("stores", "shut"),
+    [
+        # Means by day: 15 15 5 5 5, then untold.  2.2 kg of 0.99 kg/L are 2.5 L at 2 L a day, two
+        # days: from day 1 (15 + 5) / 2 = 10.
+        ("17.8 kg", (2, 3, 4)),
+        # 20 kg are 20.2 L, three rounds of 7 L, four days: from day 0 40 / 4 = 10, from 1 30 / 4.
+        ("0 kg", (1, 2, 3, 4)),
+        # Nothing lacks: as by a full feeder of 10 L, five days, from day 0 45 / 5 = 9.
+        ("20 kg", (0, 1, 2, 3, 4)),
+    ],
+)
+def test_syrup_is_judged_by_the_round_that_is_poured(
+    tmp_path: Path, stores: str, shut: tuple[int, ...]
+) -> None:
+    """By the litres that each colony gets in a round, not by what its feeder could hold."""
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-02,,,10 degC,20 degC,\n"
+        "all,temperature,,2027-03-03,2027-03-05,,,0 degC,10 degC,\n"
+    )
+    text = f'[yards]\ntarget = "20 kg"\nstores = "{stores}"\n'
+    yard = read(tmp_path, text, weather=weather).yards[0]
+
+    open_days = {day for day in range(10) if meet(yard.feed_spans, (whole_day(day),))}
+    assert set(shut) == set(range(10)) - open_days
 
 
 def test_days_too_cool_to_open(tmp_path: Path) -> None:

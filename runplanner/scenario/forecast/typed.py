@@ -28,7 +28,7 @@ class Typed:
         cool: Those of them on which warm boards clear in the warm hours of the forecast alone,
             as no row of the yard itself tells others.
         air: Temperatures by day.
-        days_down: Days until a full feeder is empty.
+        days_down: Days until a round of syrup is down.
     """
 
     lifted: tuple[tuple[Work, tuple[Span, ...]], ...] = ()

@@ -7,6 +7,7 @@ from runplanner.outfit.shut import Work
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Yard
 from runplanner.scenario.windows.weather_file import Window
+from runplanner.trade.feeding import need_g, pouring
 from runplanner.weather.judge import Air
 
 
@@ -48,5 +49,10 @@ def air_of(rows: Iterable[Window]) -> Air:
 
 
 def days_down(yard: Yard, feed: Feed) -> int:
-    """Return the days until a full feeder of a yard is empty."""
-    return -(-yard.feeder_ml // feed.uptake_ml_per_day)
+    """Return the days until a round poured into a yard is down, or where none is due a full feeder.
+
+    Rounds are all alike, so that hours are the same once some of them are poured.
+    """
+    lacking_g = need_g(yard.target_g, yard.stores_g)
+    each_ml = pouring(lacking_g, feed, yard.feeder_ml).ml_each or yard.feeder_ml
+    return -(-each_ml // feed.uptake_ml_per_day)
