@@ -1,6 +1,7 @@
 """Hours of a visit: gate, daylight, weather for the job, settling; one visit at a time."""
 
 from dataclasses import replace
+from typing import Final
 
 from runplanner.audit.book import Book, Stop
 from runplanner.audit.findings import Breach, Breaches, on_day, when, word
@@ -10,6 +11,9 @@ from runplanner.days import DAY_MIN, NEVER, Span, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
+
+SUN_ALL_NIGHT_MIN: Final = 360
+"""Where the sun does not set, bees have settled by 06:00."""
 
 
 def reasons(book: Book) -> Breaches:
@@ -134,7 +138,7 @@ def strips_weather(book: Book) -> Breaches:
 
 
 def settlings(book: Book) -> Breaches:
-    """From the end of a take-off until the next sunrise no unsettled weather falls."""
+    """From the end of a take-off until the next sunrise, or 06:00, no unsettled weather falls."""
     for yard, stop in book.yard_stops():
         yield from settling(yard, stop)
 
@@ -148,8 +152,12 @@ def settling(yard: Yard, stop: Stop) -> Breaches:
     sunrise = yard.sun_spans[stop.shift.day + 1 : stop.shift.day + 2]
     if not sunrise:
         yield stop.breach(said, phrase("a day whose next sunrise is known"))
-    elif minutes_in(yard.unsettled_spans, call.end_min, sunrise[0].start_min):
-        allowed = phrase("settled weather until {start}", start=when(sunrise[0].start_min))
+        return
+    midnight, until = (stop.shift.day + 1) * DAY_MIN, sunrise[0].start_min
+    if until == midnight:  # no sunrise, as the sun is up all night
+        until += SUN_ALL_NIGHT_MIN
+    if minutes_in(yard.unsettled_spans, call.end_min, until):
+        allowed = phrase("settled weather until {start}", start=when(until))
         yield stop.breach(said, allowed)
 
 

@@ -1,11 +1,14 @@
 """When a yard may be visited: weather, daylight, gate hours and the settling night."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from runplanner.days import DAY_MIN, Span, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 
+NIGHT_OVER_MIN: Final = 360
+"""When a night without dark is over: the 06:00 to which nights are typed for settling."""
 Days = tuple[tuple[Span, ...], ...]
 """Spans for every day of the campaign."""
 
@@ -83,14 +86,20 @@ def _longest(spans: tuple[Span, ...]) -> tuple[Span, ...]:
     return tuple(kept)
 
 
+def morning_min(yard: Yard, day: int) -> int:
+    """Return when the night before ``day`` is over: at sunrise, or by the clock if none sets it."""
+    midnight, sunrise = day * DAY_MIN, yard.sun_spans[day].start_min
+    return sunrise if sunrise > midnight else midnight + NIGHT_OVER_MIN
+
+
 def _settled_from(yard: Yard, day: int) -> int:
     """Return the end of the last unsettled stretch that reaches into this day or its night."""
-    midnight, sunrise = day * DAY_MIN, yard.sun_spans[day + 1].start_min
+    midnight, morning = day * DAY_MIN, morning_min(yard, day + 1)
     return max(
         (
             span.end_min
             for span in yard.unsettled_spans
-            if span.start_min < sunrise and span.end_min > midnight
+            if span.start_min < morning and span.end_min > midnight
         ),
         default=0,
     )

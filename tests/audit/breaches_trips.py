@@ -291,6 +291,15 @@ def wet_on_day_1() -> Plan:
     return edited(plain(), {"outfit.yards.1.open_spans": (Span(480, 1080),)})
 
 
+def no_dark() -> Plan:
+    """The plain plan, the sun up at yard 1 from midnight to midnight."""
+    return edited(plain(), {
+        "outfit.yards.0.sun_spans": lambda spans: tuple(
+            Span(day * 1440, (day + 1) * 1440) for day in range(len(spans))
+        )
+    })  # fmt: skip
+
+
 def slow_afternoon() -> Plan:
     """The plain plan with drives a tenth slower from 15:00, each call left an hour sooner."""
     plan = plain()
@@ -452,6 +461,9 @@ WINDOWS: Table = (
          (Span(1799, 1800),), "off", "yard1"),
     Edge("settling", plain, "outfit.yards.0.unsettled_spans", (), (Span(530, 531),),
          "off", "yard1"),
+    # The sun never sets: the night is over at 1440 + 360 as well.
+    Edge("settling", no_dark, "outfit.yards.0.unsettled_spans", (Span(1800, 1900),),
+         (Span(1799, 1800),), "off", "yard1"),
     Planted("settling", plain, {"outfit.yards.0.sun_spans": lambda spans: spans[:1]},
             "off", "yard1"),
     Planted("one visit", plain, {"shifts": lambda shifts: (*shifts, shifts[0])}, "off", "yard1"),

@@ -132,6 +132,16 @@ def test_a_storm_after_sunrise_leaves_the_day_before_alone() -> None:
     assert (0, 1_440 + 480, 0) == found.settled_from_min
 
 
+def test_a_night_without_dark_is_over_in_the_morning() -> None:
+    """The sun is up from midnight to midnight: the bees of day 0 settle until 6 o'clock."""
+    light = tuple(Span(day * DAY_MIN, (day + 1) * DAY_MIN) for day in range(DAYS + 1))
+    bright = replace(YARD, sun_spans=light)
+
+    for storm, ends in (((0, 5), (1_740, 1_740, 0)), ((6, 8), (0, 1_920, 0))):
+        found = hours(replace(bright, unsettled_spans=clock(storm, day=1)))
+        assert ends == found.settled_from_min
+
+
 SPANS = st.lists(st.tuples(st.integers(0, 4_400), st.integers(1, 900)), max_size=6).map(
     lambda pairs: tuple(sorted(Span(start, start + length) for start, length in pairs))
 )

@@ -12,6 +12,7 @@ from runplanner.days import Span, clock, day_of, join, meet
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, joined, phrase
+from runplanner.visits.windows import morning_min
 
 
 def shut(line: Line, draft: Draft) -> Draft:
@@ -45,8 +46,10 @@ def _unsettled_after(yard: Yard, spans: tuple[Span, ...]) -> tuple[int, ...]:
     """Return until when bees must settle in the nights after ``spans``, where they must."""
     found = []
     for span in join(spans):
-        mornings = (sun.start_min for sun in yard.sun_spans if sun.start_min >= span.end_min)
-        night = Span(span.end_min, next(mornings, span.end_min))
+        mornings = (morning_min(yard, day) for day in range(len(yard.sun_spans)))
+        night = Span(
+            span.end_min, next((one for one in mornings if one >= span.end_min), span.end_min)
+        )
         found += [left.end_min for left in meet(yard.unsettled_spans, (night,))[-1:]]
     return tuple(found)
 

@@ -20,7 +20,7 @@ from runplanner.paperwork.speech.weather_words import reason_words
 from runplanner.paperwork.stop.cover import covers_at
 from runplanner.paperwork.stop.health import health_as_reason
 from runplanner.paperwork.stop.hives_carried import carries
-from runplanner.visits.windows import windows
+from runplanner.visits.windows import morning_min, windows
 
 TO_FIT = mark("to fit the other changes")
 LESS_LEFT = mark("so that less is left undone")
@@ -167,7 +167,7 @@ def _weather(before: Outfit, after: Outfit, was: Spot) -> list[str]:
         found.append(_because(words, yard, visit, Work.OPEN, Work.FEED))
     settled_min = max(old.settled_from_min[day], was.end_min)
     if Job.TAKE_OFF in jobs and new.settled_from_min[day] > settled_min:
-        night = Span(was.end_min, yard.sun_spans[day + 1].start_min)
+        night = Span(was.end_min, morning_min(yard, day + 1))
         found.append(_because(tr("the night after is not settled"), yard, night, Work.SETTLE))
     if Job.STRIPS in jobs and day in new.strips_shut - old.strips_shut:
         found.append(tr("the day is not fit for strips"))
