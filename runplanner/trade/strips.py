@@ -41,6 +41,7 @@ class Treatment:
         by_hive: The dose is a hive's, whatever its brood boxes; ``per_brood_box`` tells it.
         twice: A second application, as many strips again, follows when the first come out.
         off_feeder: Bees may take less feed down where it lies beside the feeder.
+        strict: It may be used between its limits of air, not at them.
     """
 
     substance: str
@@ -58,6 +59,7 @@ class Treatment:
     by_hive: bool = False
     twice: bool = False
     off_feeder: bool = False
+    strict: bool = False
 
     def unfed_days(self, stay_days: int) -> int:
         """Return the days without feed known of it where it is in for at least ``stay_days``.
@@ -76,11 +78,14 @@ class Treatment:
         return (self.on_the_mean or self._warm_enough(low_c)) and self.bears(high_c)
 
     def _warm_enough(self, cold_c: float) -> bool:
-        return self.low_c is None or cold_c >= self.low_c
+        return self.low_c is None or self._within(self.low_c, cold_c)
 
     def bears(self, high_c: float) -> bool:
         """Return whether the substance may be in a hive at this heat."""
-        return self.high_c is None or high_c <= self.high_c
+        return self.high_c is None or self._within(high_c, self.high_c)
+
+    def _within(self, colder_c: float, warmer_c: float) -> bool:
+        return colder_c < warmer_c or (colder_c == warmer_c and not self.strict)
 
 
 SHORT_DAYS: Final = 14
@@ -135,6 +140,7 @@ _ROWS: Final = (
         ),
         twice=True,
         off_feeder=True,
+        strict=True,
     ),
 )  # fmt: skip
 

@@ -112,7 +112,7 @@ def test_what_is_known_of_the_substance_is_said() -> None:
     assert "Never with honey boxes on" in said["amitraz"]
     assert "\u00b0C" not in said["amitraz"]
     assert "Air from 10 to 29.5 \u00b0C while they are in." in said["Formic acid"]
-    assert "Days of 15 \u00b0C and more in the mean, none above 30 \u00b0C." in said["thymol"]
+    assert "Days above 15 \u00b0C in the mean, all below 30 \u00b0C." in said["thymol"]
     assert "A second application, as many strips again, when these come out." in said["thymol"]
     assert "Never with honey boxes on" not in said["another acid"]
 

@@ -215,7 +215,7 @@ def test_what_burns_is_said_on_phone_and_day_sheet_where_it_is_the_usual_kind_to
     assert "strips 20 formic acid" in phone_text(burns, 1)
     assert "Corrosive: gloves, eyes, no closed cab." in Page(day_page(burns, 1)).text
     assert "orrosive" not in Page(day_page(plan, 1)).text + phone_text(plan, 1)
-    limits = "thymol: mean 15 C and more, none above 30 C"
+    limits = "thymol: mean above 15 C, all below 30 C"
     assert f"! {limits}; thymol: not beside a feeder\n" in phone_text(of_thymol(), 1)
 
 
@@ -333,8 +333,8 @@ def in_air(substance: str, coldest_dc: int | None, hottest_dc: int | None) -> Pl
         ("formic acid", None, 270, "Air from 10 to 27 (own figure) \u00b0C while they are in.",
          "formic acid: air 10 to 27 (own figure) C while in"),
         ("thymol", None, 320,
-         "Days of 15 \u00b0C and more in the mean, none above 32 (own figure) \u00b0C.",
-         "thymol: mean 15 C and more, none above 32 (own figure) C"),
+         "Days above 15 \u00b0C in the mean, all below 32 (own figure) \u00b0C.",
+         "thymol: mean above 15 C, all below 32 (own figure) C"),
         ("amitraz", None, 280, "No air above 28 (own figure) \u00b0C while they are in.",
          "amitraz: no air above 28 (own figure) C while in"),
         ("another acid", -55, None,

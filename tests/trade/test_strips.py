@@ -60,7 +60,22 @@ def test_air_too_cold_or_too_hot() -> None:
     days = ((9.0, 16.0, 22.0), (12.0, 18.0, 25.0), (18.0, 24.0, 30.0), (12.0, 14.0, 18.0))
     unfit = {name: [n for n, air in enumerate(days) if not STRIPS[name].fit(*air)]
              for name in STRIPS}  # fmt: skip
-    assert {"amitraz": [], "formic acid": [0, 2], "thymol": [3]} == unfit
+    assert {"amitraz": [], "formic acid": [0, 2], "thymol": [2, 3]} == unfit
+
+
+def test_thymol_goes_in_between_its_limits_not_at_them() -> None:
+    """Mean above 15, below 30 (UK SPC AN 01017/2013); formic acid's 10 to 29.5 are in."""
+    thymol, acid = STRIPS["thymol"], STRIPS["formic acid"]
+
+    assert [False, True] == [thymol.fit(10, mean, 20) for mean in (15, 15.1)]
+    assert [True, False] == [thymol.fit(10, 20, high) for high in (29.9, 30)]
+    assert [True, False] == [thymol.fit_so_far(10, high) for high in (29.9, 30)]
+    assert acid.fit(10, 20, 29.5)
+
+
+def test_limits_of_the_mean_are_told_as_strict() -> None:
+    """Papers have one sentence for both."""
+    assert all(known.strict == known.on_the_mean for known in STRIPS.values())
 
 
 @given(st.integers(1, 60))

@@ -128,7 +128,7 @@ def air_words(kind: Strips) -> str:
     return _air_words(
         kind,
         mark("Air from {low} to {high} \u00b0C while they are in."),
-        mark("Days of {low} \u00b0C and more in the mean, none above {high} \u00b0C."),
+        mark("Days above {low} \u00b0C in the mean, all below {high} \u00b0C."),
         mark("Air of {low} \u00b0C and more while they are in."),
         mark("No air above {high} \u00b0C while they are in."),
     )
@@ -139,7 +139,7 @@ def air_in_short(kind: Strips) -> str:
     words = _air_words(
         kind,
         mark("air {low} to {high} C while in"),
-        mark("mean {low} C and more, none above {high} C"),
+        mark("mean above {low} C, all below {high} C"),
         mark("air {low} C and more while in"),
         mark("no air above {high} C while in"),
     )
