@@ -102,7 +102,7 @@ class Feed:
         sugar_g: Sugar in stock or on order; None means buy what it takes.
         bought: Ready-made syrup: no sugar is mixed, ``ready_ml`` is what is delivered.
         day_use_g: Stores one condensed colony eats in a day.
-        cover_warn_min: Age of a stop-gap at which the plan warns.
+        cover_warn_min: Age of a stop-gap from which the plan warns; None: by what is left of it.
         round_to_ml: Feeds are rounded up to this.
         tank_ml: What the mixing tank holds; None where nobody said, or none is needed.
     """
@@ -118,7 +118,7 @@ class Feed:
     sugar_g: int | None
     bought: bool
     day_use_g: int
-    cover_warn_min: int
+    cover_warn_min: int | None
     round_to_ml: int
     tank_ml: int | None = field(default=None, metadata=LATER)
 

@@ -112,8 +112,9 @@ DEFAULTS: Final[dict[str, Default]] = {
     "feed.day_use": _printed(
         "500 g/day", "brood-rearing colony 10-15 kg a month, the upper end (quarrylifeaward.cz)"
     ),
-    "feed.warn_after": Default(
-        "3 days", Cited(Evidence.DERIVED, "2 kg at 0.5 kg a day last 4 days; warn a day before")
+    "feed.warn_after": habit(
+        phrase("less than a day of cover left at feeding"),
+        phrase("a judgement; typed, it is the age of the stop-gap"),
     ),
     "feed.round_to": habit("0.5 L", "what a person pours by eye"),
     "strips.substance": _official("amitraz", "given at this time of year: UK SPC AN 00561/2015"),

@@ -52,7 +52,7 @@ def two_to_one() -> Feed:
         sugar_g=None,
         bought=False,
         day_use_g=DAY_USE_G,
-        cover_warn_min=4_320,
+        cover_warn_min=None,
         round_to_ml=500,
     )
 

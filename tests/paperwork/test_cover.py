@@ -273,6 +273,23 @@ def test_the_list_says_who_runs_out() -> None:
     assert "RUNS OUT" in page.text
 
 
+def warned_after(plan: Plan, warn_min: int | None) -> str:
+    """The first line's warning with another age typed, or none."""
+    feed = replace(plan.outfit.feed, cover_warn_min=warn_min)
+    return cover_lines(replace(plan, outfit=replace(plan.outfit, feed=feed)))[0].warn
+
+
+def test_untyped_the_list_marks_what_has_less_than_a_day_left() -> None:
+    """2.1 kg at 500 g a day last 4 days 4 h 48, from 07:00 or so on; fed four or three days on."""
+    outfit = an_outfit([(10, 0)], days=8)
+    stops = (Stop(1, 60, (take_off(10, 15), block(10))),)
+    fed = [planned(outfit, (0, stops), (day, (Stop(1, 30, (feed(10, 80),)),))) for day in (4, 3)]
+
+    assert ["cover for 4 h 48 left at feeding: look in", ""] == [
+        warned_after(plan, None) for plan in fed
+    ]
+
+
 def test_late_syrup_and_old_blocks_are_marked() -> None:
     """Syrup after the end is a warning in capitals; an old stop-gap asks for a look."""
     outfit = an_outfit([(10, 0)], days=8)
@@ -281,6 +298,8 @@ def test_late_syrup_and_old_blocks_are_marked() -> None:
     old = planned(outfit, (0, stops), (4, (Stop(1, 30, (feed(10, 80),)),)))
 
     assert "RUNS OUT before syrup" == cover_lines(late)[0].warn
-    # Four days to the minute; the plan warns from three.
+    # Four days to the minute; the plan warns from three, as typed, or from four.
     assert "stop-gap 4 days old at feeding: look in" == cover_lines(old)[0].warn
+    assert "stop-gap 4 days old at feeding: look in" == warned_after(old, 4 * 1440)
+    assert "" == warned_after(old, 4 * 1440 + 1)
     assert "No condensed colony" in Page(cover_page(replace(old, shifts=()))).text

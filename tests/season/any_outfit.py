@@ -174,7 +174,7 @@ def feeds(draw: st.DrawFn) -> Feed:
         sugar_g=draw(rarely(draw(st.integers(0, 400_000)), None)),
         bought=bought,
         day_use_g=500,
-        cover_warn_min=3 * DAY_MIN,
+        cover_warn_min=None,
         round_to_ml=500,
     )  # fmt: skip
 

@@ -99,9 +99,12 @@ def _warn(plan: Plan, cover: Cover) -> str:
         return tr("RUNS OUT")
     if cover.runs_short():
         return tr("RUNS OUT before syrup")
-    age = cover.fed_min - cover.off_min
-    if age > plan.outfit.feed.cover_warn_min:
+    age, left = cover.fed_min - cover.off_min, cover.ends_min - cover.fed_min
+    warn_min = plan.outfit.feed.cover_warn_min
+    if warn_min is not None and age >= warn_min:
         return tr("stop-gap {time} old at feeding: look in", time=duration(age))
+    if warn_min is None and left < DAY_MIN:
+        return tr("cover for {time} left at feeding: look in", time=duration(left))
     return ""
 
 

@@ -113,7 +113,7 @@ def read_feed(file: OutfitFile) -> Feed:
         sugar_g=fields.optional("sugar", measures.SUGAR),
         bought=bought,
         day_use_g=fields.read("day_use", measures.DAY_USE, 500),
-        cover_warn_min=fields.read("warn_after", measures.LAG_MOST, 4320),
+        cover_warn_min=fields.optional("warn_after", measures.LAG_MOST),
         round_to_ml=fields.read("round_to", measures.POUR, 500),
         tank_ml=fields.optional("mixing_tank", measures.TANK_HOLDS),
     )
