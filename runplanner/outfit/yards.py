@@ -109,7 +109,7 @@ class Yard:
         clearing: How bees leave the boxes.
         clearing_else: Another way, brush or blower, that a take-off may use instead; None
             where there is none.
-        high_only: Days on which warm boards clear by the day's high alone, so that work may
+        high_only: Days on which hives are opened by the day's high alone, so that work may
             begin while it is too cool; of other days the hours are known.
         boards_on_min: Boards already lie in the whole yard since this minute, before the
             campaign; None where they do not.

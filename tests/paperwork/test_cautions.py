@@ -509,3 +509,16 @@ def test_warm_boards_by_the_days_high_alone() -> None:
     assert "Yard 1: planned by the day's high alone." in words
     assert "Warm boards" not in said(outfit, one_stop(outfit, feed(10, 80)))
     assert "Warm boards" not in said(other, one_stop(other, take_off(10, 15)))
+
+
+@pytest.mark.parametrize("clearing", [Clearing.BOARDS, Clearing.BRUSH, Clearing.BLOWER])
+def test_a_cool_morning_is_said_whatever_clears(clearing: Clearing) -> None:
+    """Where boxes come off on a day whose low is too cool for opening."""
+    outfit = an_outfit([(10, 0)], [replace(a_yard(1), clearing=clearing, high_only=(0,))])
+
+    words = said(outfit, one_stop(outfit, take_off(10, 15)))
+    assert words["Cool morning"] == (
+        "Yard 1: planned by the day's high alone. Open hives only once it is warm enough."
+    )
+    assert "Warm boards" not in words
+    assert "Cool morning" not in said(outfit, one_stop(outfit, feed(10, 80)))

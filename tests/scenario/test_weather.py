@@ -181,6 +181,20 @@ def test_a_typed_high_tells_no_hours(tmp_path: Path) -> None:
     assert "Warm boards at Gate: " in said
 
 
+def test_a_typed_high_beside_a_cool_low_tells_no_hours(tmp_path: Path) -> None:
+    """12 degC are too cool to open hives (13), 13 are not; a fit row tells the hours."""
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-02,,,12 degC,24 degC,\n"
+        "all,temperature,,2027-03-03,2027-03-03,,,13 degC,24 degC,\n"
+        "all,open,fit,2027-03-02,2027-03-02,11:00,19:00,,,\n"
+    )
+    outfit = read(tmp_path, yards=YARDS, weather=weather)
+    (said,) = (words for _, words in implied(outfit) if "only the high" in words)
+
+    assert [(0,), (0,)] == [yard.high_only for yard in outfit.yards]
+    assert said.startswith("Nights below open_least at Mill, Gate: ")
+
+
 def test_days_too_cool_for_warm_boards_say_so(tmp_path: Path) -> None:
     """24, 24 and 18 degC are typed, 9 for the fourth day, and none for the other six.
 

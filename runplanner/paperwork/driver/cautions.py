@@ -1,12 +1,12 @@
 """What a driver is warned of on paper; local law and the licensed come first in each."""
 
-from collections.abc import Container
+from collections.abc import Container, Iterator
 
 from runplanner.daybook.trip import Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.stores import Strips
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import Clearing, Health
 from runplanner.paperwork.driver.lifting import heavy_cans, lifting
 from runplanner.paperwork.driver.load_cautions import load_cautions
 from runplanner.paperwork.escape import shown, shown_name
@@ -23,7 +23,7 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
     found = (
         *load_cautions(outfit, shift, trip),
         _lifting(outfit, shift, trip),
-        _warm_boards(outfit, shift, trip),
+        *_by_the_high(outfit, shift, trip),
         _cans(outfit, shift, trip),
         _health(outfit, trip),
         _medicine(outfit, shift, trip),
@@ -72,21 +72,28 @@ def _lifting(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     return None if found is None else Caution(*found)
 
 
-def _warm_boards(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
-    """Warn of take-offs with warm boards on a day of which only the high is known."""
+def _by_the_high(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[Caution]:
+    """Warn of take-offs on a day of which only the high is known to be warm enough."""
     yards = [
         outfit.yard(call.yard) for call in trip.yards()
         if any(action.job is Job.TAKE_OFF for action in call.actions)
     ]  # fmt: skip
-    names = [yard_name(yard) for yard in yards if shift.day in yard.high_only]
-    if not names:
-        return None
-    words = tr(
-        "{yards}: planned by the day's high alone. Begin only once it is warm and the sun is on "
-        "the hives.",
-        yards=listed(tuple(names)),
-    )  # fmt: skip
-    return Caution(tr("Warm boards"), words)
+    mine = dict.fromkeys(yard for yard in yards if shift.day in yard.high_only)
+    warm = tuple(yard_name(one) for one in mine if one.clearing is Clearing.WARM_BOARD)
+    cool = tuple(yard_name(one) for one in mine if one.clearing is not Clearing.WARM_BOARD)
+    if warm:
+        words = tr(
+            "{yards}: planned by the day's high alone. Begin only once it is warm and the sun is "
+            "on the hives.",
+            yards=listed(warm),
+        )
+        yield Caution(tr("Warm boards"), words)
+    if cool:
+        words = tr(
+            "{yards}: planned by the day's high alone. Open hives only once it is warm enough.",
+            yards=listed(cool),
+        )
+        yield Caution(tr("Cool morning"), words)
 
 
 def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:

@@ -24,7 +24,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *places.own_ways(outfit, yards),
         *stores.syrup(outfit, yards),
         *yard_work.strips(outfit, yards),
-        *yard_work.warm_boards(outfit),
+        *yard_work.by_the_high(outfit),
         *stores.prices(outfit),
         *vehicles.payload(outfit),
         *vehicles.noses(outfit),

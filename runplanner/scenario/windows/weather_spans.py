@@ -157,15 +157,19 @@ def _clipped(spans: tuple[Span, ...], n_days: int) -> tuple[Span, ...]:
 def _high_only(
     yard: Yard, windows: Sequence[Window], n_days: int, least: Thresholds
 ) -> tuple[int, ...]:
-    """Return the days warm enough for warm boards by a typed high.
+    """Return the days warm enough by a typed high that may have hours which are not.
 
-    On a day with a fit row for the yard itself that row tells the hours.
+    A fit row tells the hours: for warm boards one for the yard itself.  These want warmth even of
+    a day whose low is known; elsewhere a low that is enough for opening is.
     """
-    if yard.clearing is not Clearing.WARM_BOARD:
-        return ()
     typed = air_of(row for row in windows if row.rank < WIDEST)
-    warm = {day for day, (_, high) in typed.items() if high >= least.warm_least}
-    return tuple(sorted(warm.intersection(range(n_days)) - own_fit_days(windows)))
+    if yard.clearing is Clearing.WARM_BOARD:
+        told = own_fit_days(windows)
+        days = {day for day, (_, high) in typed.items() if high >= least.warm_least}
+    else:
+        told = fit_days(windows, Work.OPEN)
+        days = {day for day, (low, high) in typed.items() if low < least.open_least <= high}
+    return tuple(sorted(days.intersection(range(n_days)) - told))
 
 
 def _fit_but(

@@ -136,9 +136,19 @@ def feed_rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
         )
 
 
-def warm_boards(outfit: Outfit) -> Iterator[Phrase]:
-    """Warn where warm boards clear on days of which only the high is known."""
-    names = [yard.name for yard in outfit.yards if yard.high_only]
+def by_the_high(outfit: Outfit) -> Iterator[Phrase]:
+    """Warn where boxes come off on days of which only the high is known to be warm enough."""
+    mine = [yard for yard in outfit.yards if yard.high_only and yard.boxes]
+    cool = [yard.name for yard in mine if yard.clearing is not Clearing.WARM_BOARD]
+    if cool:
+        yield phrase(
+            "Nights below {key} at {names}: of days with a typed temperature only the high is "
+            "looked at, so boxes may come off in a cool morning. Type a fit row with the warm "
+            "hours, or leave the temperature to a forecast by the hour.",
+            key="open_least",
+            names=listed(cool),
+        )
+    names = [yard.name for yard in mine if yard.clearing is Clearing.WARM_BOARD]
     if names:
         yield phrase(
             "Warm boards at {names}: of days with a typed temperature only the high is looked at, "
