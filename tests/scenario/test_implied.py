@@ -302,6 +302,27 @@ def test_syrup_that_lacks_is_not_rounded_away(tmp_path: Path) -> None:
     assert "29 L of syrup are due and 28 L are delivered." in said
 
 
+@pytest.mark.parametrize(
+    ("stores", "told"),
+    [
+        # 9 days at 500 g less a block of 2 kg are 2.5 kg; a tenth of the target is 1 kg.
+        ("6 kg", "up to 2.5 kg"),
+        ("1.5 kg", "up to 1.5 kg"),
+        # Less than a tenth, nothing known, nothing due.
+        ("0.9 kg", ""),
+        ("", ""),
+        ("10 kg", ""),
+    ],
+)
+def test_stores_eaten_before_syrup_are_warned_of(tmp_path: Path, stores: str, told: str) -> None:
+    """From the first day of take-off to the last for feed, of stores that are known."""
+    yards = f"name,lat,lon,colonies,boxes,target,stores\nMill,-38.01,175.06,3,2,10 kg,{stores}\n"
+    lines = [one for one in warned(read(tmp_path, yards=yards)).split("\n") if "eaten" in one]
+
+    assert bool(told) == bool(lines)
+    assert told in "".join(lines)
+
+
 def test_warnings_of_the_outfit() -> None:
     """Too slow a honey house, too little sugar, a tank too heavy when full."""
     outfit = an_outfit()

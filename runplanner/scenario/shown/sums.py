@@ -95,6 +95,25 @@ def blocks(outfit: Outfit, sums: tuple[YardSum, ...]) -> int:
     return sum(one.yard.colonies for one in fed) * outfit.rules.blocks
 
 
+def last_feed_day(outfit: Outfit) -> int:
+    """Return the last day on which feed may go in."""
+    season = outfit.season
+    return season.feed_by.day if season.feed_by.hard else season.n_days - 1
+
+
+def eaten_g(outfit: Outfit, one: YardSum) -> int:
+    """Return the most of its known stores that a colony may eat beside a block before its syrup.
+
+    That is from the first day its honey may come off to the last on which feed may go in.
+    """
+    days = take_off_days(outfit, one.yard) if one.due.take_off and one.due.rounds else []
+    if not days or not one.yard.stores_g:
+        return 0
+    wait = max(0, last_feed_day(outfit) - days[0])
+    blocks_g = max(1, outfit.rules.blocks) * outfit.kit.block_g
+    return min(one.yard.stores_g, max(0, wait * outfit.feed.day_use_g - blocks_g))
+
+
 def fuller_target_g(outfit: Outfit, yard: Yard, days: int) -> int | None:
     """Return a target by which more is fed, in full rounds, where not all rounds find a day.
 

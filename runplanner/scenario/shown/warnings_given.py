@@ -23,6 +23,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *stores.hands(outfit, yards),
         *places.own_ways(outfit, yards),
         *stores.syrup(outfit, yards),
+        *stores.eaten(outfit, yards),
         *yard_work.strips(outfit, yards),
         *yard_work.by_the_high(outfit),
         *stores.prices(outfit),

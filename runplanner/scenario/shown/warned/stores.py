@@ -9,6 +9,7 @@ from runplanner.phrase import Number, Phrase, joined, phrase
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.shown import sums
 from runplanner.scenario.shown.sums import YardSum
+from runplanner.scenario.shown.warned.named import listed
 from runplanner.trade.honey import (
     FERMENTS_PERMILLE,
     HEATHER_LIMIT_PERMILLE,
@@ -17,6 +18,8 @@ from runplanner.trade.honey import (
 from runplanner.trade.loads import full_container_g, ml_for_payload
 from runplanner.trade.syrup import crystals
 
+_MUCH: Final = 10
+"""A tenth of the target is much to be eaten of it before winter: guessed."""
 _ROUND: Final = {
     key: str(DEFAULTS[key].said)
     for key in (
@@ -101,6 +104,22 @@ def syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                     fill=fill,
                 )
             )
+
+
+def eaten(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn where a long wait for syrup may take much of the stores that count for winter."""
+    found = [
+        (one.yard.name, eaten_g) for one in yards
+        if (eaten_g := sums.eaten_g(outfit, one)) * _MUCH >= one.yard.target_g and eaten_g
+    ]  # fmt: skip
+    if found:
+        yield phrase(
+            "Stores count in full for winter, though colonies live on them until their syrup "
+            "comes: where that is as late as it may be, up to {mass} kg of each colony's are "
+            "eaten by then: {names}. Feed early, or type a higher target.",
+            mass=Number(f"{max(eaten_g for _, eaten_g in found) / 1000:.1f}"),
+            names=listed([name for name, _ in found]),
+        )
 
 
 def prices(outfit: Outfit) -> Iterator[Phrase]:

@@ -110,7 +110,7 @@ def moves(yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
 def feed_rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     """Warn where all rounds cannot fit between the first take-off and the last day for feed."""
     late, fuller = [], []
-    last = outfit.season.feed_by.day if outfit.season.feed_by.hard else outfit.season.n_days - 1
+    last = sums.last_feed_day(outfit)
     for one in yards:
         days = sums.take_off_days(outfit, one.yard) if one.due.take_off else [0]
         spacing = (one.due.rounds - 1) * one.due.round_gap_min
