@@ -6,10 +6,11 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.changes.typed import Changed
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import ScenarioError
 from runplanner.season.replan_season import replan_season
+from tests.changes.counted import BOTH
 from tests.changes.refused import NOON, faults
 from tests.running import at, put_in, running_plan
 
@@ -59,6 +60,21 @@ def test_spinning_goes_on_after_a_stop_that_is_over() -> None:
     assert ("4 boxes that were to be spun by now count as not spun",) == first.notes
     assert spun(first) == spun(put_in(line, plan=plan))
     assert [] == [finding.sentence() for finding in audit(new, first.plan)]
+
+
+def test_nothing_is_spun_for_boxes_that_a_count_takes_away() -> None:
+    """Old Mill closes at 6600, before any of its boxes is spun; none came from the other yards.
+
+    Twelve were to be spun on Thursday, 18 more on Friday at 6700: cut short by the count, the
+    first stretch is none in which the mill's boxes could have been spun, and so is the second.
+    """
+    told = put_in("suspect Old Mill", now=at(6600))
+    spun = (Spinning(5104, 5164, ("caro",), 12), Spinning(6700, 6790, ("bob",), 18))
+    plan = replace(told.plan, outfit=told.outfit, now_min=6600, spinning=spun)
+    lines = [f"done {BOTH} {name}: nothing" for name in ("Creek Mouth", "Fernbank")]
+    facts = put_in(*lines, now=at(6900), plan=plan)
+
+    assert () == facts.plan.spinning
 
 
 def test_stocks_before_anything_is_driven() -> None:

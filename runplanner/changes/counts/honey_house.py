@@ -76,7 +76,20 @@ def full(draft: Draft, spans: tuple[Span, ...]) -> Draft:
 
 
 def spun_at_most(draft: Draft) -> Draft:
-    """Return the draft with no more spun so far than boxes have come in, by the counts."""
+    """Return the draft with no more spun so far than boxes have come in, by the counts.
+
+    Boxes of a yard that has closed may count as spun for stretches that these cut short, so the
+    line is reckoned again until no stretch is left for boxes that were not there.
+    """
+    kept = _cut_short(draft)
+    while kept != draft.plan.spinning:
+        draft = replace(draft, plan=replace(draft.plan, spinning=kept))
+        kept = _cut_short(draft)
+    return draft
+
+
+def _cut_short(draft: Draft) -> tuple[Spinning, ...]:
+    """Return all stretches, those begun without the boxes that were not there by their end."""
     line = [turn for turn in _line(draft) if turn.from_min < NEVER]
     spun, kept = 0, []
     for one in sorted(draft.plan.spinning, key=lambda each: each.start_min):
@@ -88,7 +101,7 @@ def spun_at_most(draft: Draft) -> Draft:
         boxes = max(0, min(one.boxes, most))
         spun += boxes
         kept += _first(one, boxes)
-    return replace(draft, plan=replace(draft.plan, spinning=tuple(kept)))
+    return tuple(kept)
 
 
 def treated(draft: Draft) -> Draft:
