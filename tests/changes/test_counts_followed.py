@@ -12,6 +12,7 @@ from runplanner.outfit.yards import Health
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
 from tests.changes.counted import BOTH, MILL, again, call_at, counted, did
+from tests.changes.thursday import two_loads
 from tests.running import at, put_in, running_plan
 
 
@@ -42,6 +43,46 @@ def test_later_stops_follow_from_a_count() -> None:
 
     assert {} == did(presumed, MILL, "fernbank")
     assert {Job.STRIPS: strips} == did(typed, MILL, "fernbank")
+
+
+def fed_by_the_second_trip() -> Plan:
+    """One comes off whole in the first trip of Monday, and is fed by the second."""
+    plan = two_loads()
+    shift = plan.shifts[0]
+    first, second = shift.trips
+    off, block = first.calls[1].actions
+    whole = (replace(off, colonies=20, boxes=40), replace(block, colonies=20, pieces=20))
+    fed = tuple(one for one in second.calls[1].actions if one.job is not Job.TAKE_OFF)
+    there, again = (trip.calls[1] for trip in shift.trips)
+    trips = tuple(
+        replace(trip, calls=(trip.calls[0], call, *trip.calls[2:]))
+        for trip, call in (
+            (first, replace(there, actions=whole, boxes_limit=40)),
+            (second, replace(again, actions=fed)),
+        )
+    )
+    return replace(plan, shifts=(replace(shift, trips=trips), *plan.shifts[1:]))
+
+
+@pytest.mark.parametrize("now", ["Mon 1 Mar 9:40", "Mon 1 Mar 20:00"])
+def test_syrup_that_the_paper_forbids_is_not_presumed_poured(now: str) -> None:
+    """17 of 20 off: the driver's paper says no syrup later that day, so all 20 are fed later."""
+    plan = fed_by_the_second_trip()
+    facts = put_in("done 0301-truck1-0735 One: 17 colonies 34 boxes", now=now, plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+    fed = [
+        (shift.day, one.colonies)
+        for shift in new.shifts
+        for trip in shift.trips
+        for call in trip.yards()
+        if call.yard == "yard1"
+        for one in call.actions
+        if one.job is Job.FEED
+    ]
+
+    assert "with honey still on does not count" in facts.notes[0]
+    assert [(2, 20)] == fed
+    assert [] == [finding.sentence() for finding in audit(new)]
 
 
 def fed_at_a_standstill() -> Plan:

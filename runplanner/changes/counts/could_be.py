@@ -17,8 +17,9 @@ _WET: Final = -1
 def as_could_be(draft: Draft, yard: Yard) -> Draft:
     """Return the draft with no colony of a counted yard fed that still had its honey on.
 
-    Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
-    presumed collected than were put up, nor is anybody fed a later round without those before.
+    Syrup and strips that nobody counted are not presumed in while any colony had honey on, for
+    so the papers tell drivers; nor are more wet boxes presumed collected than were put up, nor is
+    anybody fed a later round without those before.
     Of wet boxes that nobody counted no more go up than came off, and none while honey is on.
     A yard that had no honey on, such as one at a standstill, is fed as it stands.
     """
@@ -93,7 +94,8 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
             reached[0] = reached.get(0, 0) + action.colonies
         elif action.job is Job.FEED:
             most = reached.get(action.round - 1, 0) - reached.get(action.round, 0)
-            one = _fewer_fed(action, max(0, min(action.colonies, most)))
+            forbidden = not known and 0 < reached.get(0, 0) < yard.colonies
+            one = _fewer_fed(action, 0 if forbidden else max(0, min(action.colonies, most)))
             reached[action.round] = reached.get(action.round, 0) + one.colonies
         elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
             one = action if known else replace(action, colonies=0)
