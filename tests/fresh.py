@@ -11,6 +11,7 @@ Standard library only, and plain enough for an old Python to say that it is too 
 """
 
 import hashlib
+import io
 import os
 import shutil
 import subprocess
@@ -68,11 +69,15 @@ def ready(extra: str) -> None:
 
 
 def make_home() -> None:
-    """Make the environment if there is none."""
-    if python().exists():
+    """Make the environment if there is none, or one without pip, as is left where making it fails.
+
+    Raises:
+        SystemExit: When it cannot be made; says why and what to do.
+    """
+    if python().exists() and heard(["-m", "pip", "--version"], subprocess.DEVNULL).returncode == 0:
         return
     try:
-        venv.create(HOME, with_pip=True, symlinks=os.name != "nt")
+        venv.create(HOME, clear=True, with_pip=True, symlinks=os.name != "nt")
     except (OSError, subprocess.CalledProcessError) as error:
         cure = "On Debian and Ubuntu install python3-venv first."
         raise SystemExit(f"No environment could be made in {HOME}: {error}\n{cure}") from None
@@ -145,6 +150,10 @@ def run_check(name: str, words: list[str]) -> bool:
 
 def main(words: list[str]) -> int:
     """Do what ``words`` ask; return the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            # Checks draw lines that the code page of a pipe may not have.
+            stream.reconfigure(errors="replace")
     if sys.version_info < OLDEST:
         print("runplanner needs Python 3.11 or newer; this is " + sys.version.split()[0])
         return 2

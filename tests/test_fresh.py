@@ -1,5 +1,6 @@
 """The set-up script: what it is told, and what it says when it cannot."""
 
+import io
 import shutil
 import subprocess
 import sys
@@ -74,6 +75,38 @@ def test_lines_are_counted_where_that_is_asked(calls: list[tuple[str, ...]]) -> 
 
     assert {"--cov", "--cov-fail-under=95"} <= set(counted)
     assert not any(word.startswith("--cov") for _, words in fresh.checks() for word in words)
+
+
+def test_what_a_code_page_has_not_does_not_stop_the_checks(
+    calls: list[tuple[str, ...]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The import contract draws boxes, and a pipe on Windows has no such lines."""
+    drawn = io.BytesIO()
+    pipe = io.TextIOWrapper(drawn, encoding="cp1252", newline="\n")
+    banner = subprocess.CompletedProcess([], 0, "╔══╗\n".encode(), b"")
+    monkeypatch.setattr(fresh, "heard", lambda words, ear=None: banner)
+    monkeypatch.setattr(sys, "stdout", pipe)
+
+    assert 0 == fresh.main(["test"])
+    pipe.flush()
+    assert b"== floors\n????\n" in drawn.getvalue()
+
+
+def test_an_environment_without_pip_is_made_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where making it failed half-way, python stands there already."""
+    monkeypatch.setattr(fresh, "HOME", tmp_path / ".venv")
+    fresh.python().parent.mkdir(parents=True)
+    fresh.python().touch()
+    made = []
+    monkeypatch.setattr("venv.create", lambda home, **how: made.append((home, how["clear"])))
+    for code in (1, 0):
+        done = subprocess.CompletedProcess([], code, b"", b"")
+        monkeypatch.setattr(fresh, "heard", lambda words, ear=None, done=done: done)
+        fresh.make_home()
+
+    assert [(tmp_path / ".venv", True)] == made
 
 
 @pytest.mark.parametrize("words", [[], ["prove"], ["demo", "more"]])
