@@ -22,8 +22,11 @@ GLANCE_S = 0.2
 
 
 def begun(module: str, facts: object) -> Process | None:
-    """Run a module with facts, or return None where no process can be started."""
-    if not sys.executable:  # Python within another program
+    """Run a module with facts, or return None where no process can be started.
+
+    None either within another program, which would be started again in place of Python.
+    """
+    if not Path(sys.executable or "").name.lower().startswith(("python", "pypy")):
         return None
     home = str(Path(__file__).parents[2])
     paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]

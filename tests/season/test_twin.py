@@ -92,9 +92,20 @@ def test_within_another_program_no_process_is_begun(
     assert begun("runplanner.season.twin", None) is None
 
 
-def test_a_process_killed_under_way_is_said_to_be_lost(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_program_that_holds_python_is_not_started_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    """An app or a server that plans at its start would start itself without end."""
+    monkeypatch.setattr(sys, "executable", "/opt/bees/bin/beeapp")
+
+    assert begun("runplanner.season.twin", None) is None
+
+
+def test_a_process_killed_under_way_is_said_to_be_lost(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """It dies before it sends anything, as where memory runs out."""
-    monkeypatch.setattr(sys, "executable", shutil.which("true") or sys.executable)
+    dying = tmp_path / "python3"
+    shutil.copy2(shutil.which("true") or sys.executable, dying)
+    monkeypatch.setattr(sys, "executable", str(dying))
     plan = plan_season(five_yards(), rounds=3, searches=2)
 
     assert (1, 1) == (plan.search.searches, plan.search.lost)
