@@ -49,16 +49,21 @@ class Effort:
     seconds: float | None = None
 
     def __post_init__(self) -> None:
-        given: Mapping[str, object] = {
-            "seed": self.seed,
-            "rounds": 0 if self.rounds is None else self.rounds,
-        }
-        for called, value in given.items():
-            if not isinstance(value, Integral) or value < 0:
-                raise ValueError(f"{called} must be a whole number from 0, not {value!r}")
-        seconds: object = 1 if self.seconds is None else self.seconds
-        if not isinstance(seconds, Real) or not float(seconds) > 0:
-            raise ValueError(f"seconds must be a number above 0, not {seconds!r}")
+        """Keep plain numbers, whatever kind was given: they go into the plan's file."""
+        object.__setattr__(self, "seed", _whole("seed", self.seed))
+        if self.rounds is not None:
+            object.__setattr__(self, "rounds", _whole("rounds", self.rounds))
+        seconds: object = self.seconds
+        if seconds is not None:
+            if not isinstance(seconds, Real) or not float(seconds) > 0:
+                raise ValueError(f"seconds must be a number above 0, not {seconds!r}")
+            object.__setattr__(self, "seconds", float(seconds))
+
+
+def _whole(called: str, value: object) -> int:
+    if isinstance(value, bool) or not isinstance(value, Integral) or value < 0:
+        raise ValueError(f"{called} must be a whole number from 0, not {value!r}")
+    return int(value)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 
 from runplanner.daybook.text import plan_text
@@ -54,6 +55,7 @@ def test_effort_and_progress_reach_the_planner() -> None:
         ({"seed": "1"}, "seed must be a whole number from 0, not '1'"),
         ({"seed": 1.0}, "seed must be"),
         ({"seed": -1}, "seed must be"),
+        ({"seed": True}, "seed must be"),
         ({"rounds": 1.5}, "rounds must be a whole number from 0, not 1.5"),
         ({"rounds": -1}, "rounds must be"),
         ({"seconds": "60"}, "seconds must be a number above 0, not '60'"),
@@ -65,6 +67,17 @@ def test_effort_of_another_kind_is_refused_at_once(given: dict[str, Any], said: 
     """By name, where it is typed: it failed in the middle of planning."""
     with pytest.raises(ValueError, match=said):
         Effort(**given)
+
+
+def test_effort_keeps_plain_numbers() -> None:
+    """Whoever goes through seeds with an array has a plan file all the same."""
+    given: dict[str, Any] = {
+        "seed": np.int64(3), "rounds": np.int32(2), "seconds": np.float32(1.5)
+    }  # fmt: skip
+    effort = Effort(**given)
+
+    assert (int, int, float) == (type(effort.seed), type(effort.rounds), type(effort.seconds))
+    assert Effort(3, 2, 1.5) == effort
 
 
 def test_a_clean_plan_is_published_under_its_name(tmp_path: Path) -> None:
