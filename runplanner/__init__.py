@@ -102,11 +102,13 @@ _ROOMS = {
 _WHERE = {name: room for room, names in _ROOMS.items() for name in names}
 
 
-def __getattr__(name: str) -> object:
-    """Return a name of the Python API from its room."""
-    if name not in _WHERE:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"runplanner.{_WHERE[name]}"), name)
+if not TYPE_CHECKING:  # so that type checkers know which names there are
+
+    def __getattr__(name: str) -> object:
+        """Return a name of the Python API from its room."""
+        if name not in _WHERE:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        return getattr(import_module(f"runplanner.{_WHERE[name]}"), name)
 
 
 def __dir__() -> list[str]:
