@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from runplanner.office.forecasts import reasons
     from runplanner.office.gathered import gather_yards
     from runplanner.office.notebook import MapView, plan_map
-    from runplanner.office.replan import Replanned, replan_campaign
+    from runplanner.office.replan import Replanned, change_papers, replan_campaign
     from runplanner.office.words import plan_words
     from runplanner.outfit.outfit import Outfit
     from runplanner.paperwork.data.tables import plan_tables
@@ -56,6 +56,7 @@ __all__ = [
     "ScenarioError",
     "__version__",
     "audit_plan",
+    "change_papers",
     "draw_roads",
     "gather_yards",
     "plan_campaign",
@@ -90,7 +91,7 @@ _ROOMS = {
     "office.forecasts": ("reasons",),
     "office.gathered": ("gather_yards",),
     "office.notebook": ("MapView", "plan_map"),
-    "office.replan": ("Replanned", "replan_campaign"),
+    "office.replan": ("Replanned", "change_papers", "replan_campaign"),
     "office.words": ("plan_words",),
     "outfit.outfit": ("Outfit",),
     "paperwork.sheet.look": ("Look",),

@@ -163,7 +163,8 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     ``extra`` are further papers by file name.  Pages are for the paper, type and language of
     ``look``; without it they are plain, in the language that is spoken.
     ``source`` is the plan file, or its folder, that the plan was read from or goes on from: the
-    calendar there goes on in this one, and a change sheet there stays where ``extra`` has none.
+    calendar there goes on in this one, and a change sheet there stays where it is this plan's
+    and ``extra`` has none.
 
     Raises:
         ValueError: When the plan has findings; such a plan has no papers.
@@ -177,7 +178,8 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     beside = None if source is None else _folder_of(Path(source))
     folders = dict.fromkeys((replaced, beside or replaced))
     earlier = [text for one in folders for text in _kept(one, CALENDAR_FILES).values()]
-    sheets = _kept(beside, (CHANGES_FILE,)) if beside else {}
+    again = beside is not None and _holds(beside, outcome.plan)
+    sheets = _kept(beside, (CHANGES_FILE,)) if beside and again else {}
 
     def fill(side: Path) -> None:
         for paper, text in {**sheets, **(extra or {})}.items():
@@ -195,7 +197,14 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
                 page = rooms.draw(outcome.plan, online_tiles=online_tiles, roads=roads)
             write_whole(side / MAP_FILE, page)
 
-    return publish(Path(out), name, fill)
+    return publish(Path(out), name, fill, papers=(extra or {}).keys())
+
+
+def _holds(folder: Path, plan: Plan) -> bool:
+    """Tell whether a folder of results is of this very plan."""
+    with suppress(ScenarioError):
+        return read_plan(folder) == plan
+    return False
 
 
 def _folder_of(plan_path: Path) -> Path:

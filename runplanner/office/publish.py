@@ -7,10 +7,11 @@ import os
 import shutil
 import tempfile
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from fnmatch import fnmatchcase
 from pathlib import Path
+from secrets import token_hex
 from typing import Final
 
 from runplanner.daybook.plan import SCHEMA
@@ -52,11 +53,14 @@ class PublishError(RunplannerError):
     """Results could not be put where they were asked for."""
 
 
-def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
+def publish(
+    out: Path, name: str, fill: Callable[[Path], object], *, papers: Collection[str] = ()
+) -> Path:
     """Let ``fill`` write into a side folder, then put that in place as ``out/name``.
 
     A folder of earlier results is replaced as a whole, but for what no plan wrote there: that
-    is carried over.  Any other folder is left alone.
+    is carried over.  Any other folder is left alone.  ``papers`` are names of further papers of
+    this run, which earlier ones of the same names give way to.
 
     Raises:
         PublishError: When something that is not earlier results stands in the way, or neither
@@ -66,15 +70,17 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
     check_place(out, name)
     out.mkdir(parents=True, exist_ok=True)
     _sweep(out)
-    work = Path(tempfile.mkdtemp(prefix=_WORK, dir=out))
+    # With the rights that the system gives to a new folder: mkdtemp keeps others out.
+    work = out / f"{_WORK}{token_hex(8)}"
     new, old = work / "new", work / "old"
+    work.mkdir()
     try:
-        new.mkdir()  # with the rights that the system gives to a new folder
+        new.mkdir()
         with _named_as_in(target, new):
             fill(new)
         with _alone(out):
             _refuse_foreign(target)
-            _carry_over(target, new)
+            _carry_over(target, new, papers)
             _swap(new, target, old)
     finally:
         if not old.exists():
@@ -155,14 +161,18 @@ def _is_results(folder: Path) -> bool:
         return f'"{SCHEMA.partition("/")[0]}/'.encode() in file.read(_HEAD_BYTES)
 
 
-def _carry_over(target: Path, new: Path) -> None:
+def _carry_over(target: Path, new: Path, papers: Collection[str]) -> None:
     """Copy into ``new`` what people keep among the papers of ``target``; links stay links.
+
+    What ``papers`` are called is made anew instead.
 
     Raises:
         PublishError: When a paper has come to be called like something of theirs.
     """
     for theirs in _not_ours(target) if target.is_dir() else ():
         to = new / theirs.relative_to(target)
+        if theirs.relative_to(target).as_posix() in papers:
+            continue
         if os.path.lexists(to):
             raise PublishError(
                 phrase(

@@ -105,6 +105,16 @@ def test_every_paper_is_known_as_ours(tmp_path: Path) -> None:
     assert ["plan.json"] == [path.name for path in papers.iterdir()]
 
 
+def test_further_papers_are_made_anew(tmp_path: Path) -> None:
+    """Those of an earlier run give way; without them named, they are somebody's own."""
+    outcome = Outcome(running_plan(), ())
+    for text in ("one", "two"):
+        folder = publish_plan(outcome, tmp_path, extra={"notes.html": text})
+
+    assert "two" == (folder / "notes.html").read_text("utf-8")
+    assert "two" == (publish_plan(outcome, tmp_path) / "notes.html").read_text("utf-8")
+
+
 def test_a_failed_writer_leaves_the_old_results(tmp_path: Path) -> None:
     """When papers cannot be written, the last good ones stay as they were."""
     publish(tmp_path, "small", fill("one"))

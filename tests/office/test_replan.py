@@ -13,8 +13,14 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.daybook.trip import Job
 from runplanner.errors import PlanError, ScenarioError
-from runplanner.office.campaign import Effort, read_plan
-from runplanner.office.replan import Choice, choice_words, choices, replan_campaign
+from runplanner.office.campaign import Effort, publish_plan, read_plan
+from runplanner.office.replan import (
+    Choice,
+    change_papers,
+    choice_words,
+    choices,
+    replan_campaign,
+)
 from runplanner.office.rooms import Rooms
 from runplanner.phrase import phrase, verbatim
 from runplanner.scenario import read_scenario
@@ -201,6 +207,22 @@ def test_papers_in_another_language_keep_the_change_sheet(plan_file: Path) -> No
 
         assert sheet == (out / "test" / "changes.html").read_bytes()
         assert 'href="changes.html"' in (out / "test" / "index.html").read_text(encoding="utf-8")
+
+
+def test_a_change_sheet_goes_with_its_own_plan_alone(plan_file: Path) -> None:
+    """From Python a second change brings its own sheet, or none; never that of the first."""
+    replan(plan_file, "shut Old Mill Fri: rain", *NOW)
+    folder = plan_file.parent / "out" / "test"
+    made = replan_campaign(
+        read_plan(folder), ["truck Blue flatdeck out Sat"], effort=Effort(rounds=1)
+    )
+    told = publish_plan(
+        made.outcome, plan_file.parent / "told", source=folder, extra=change_papers(made)
+    )
+    alone = publish_plan(made.outcome, plan_file.parent / "alone", source=folder)
+
+    assert "truck Blue flatdeck out Sat" in (told / "changes.html").read_text("utf-8")
+    assert not (alone / "changes.html").exists()
 
 
 def test_a_calendar_goes_on_from_the_plan_planned_again(plan_file: Path) -> None:
