@@ -16,7 +16,6 @@ from runplanner.changes.draft import Draft
 from runplanner.changes.forecast import Fresh, with_forecast
 from runplanner.changes.opening import Reading, cure_of, put_in, reading
 from runplanner.changes.road.advice import advised, rung
-from runplanner.changes.road.against import emptied
 from runplanner.changes.road.leaving import too_long
 from runplanner.changes.road.margins import loaded_anew, marked, timed_anew
 from runplanner.changes.said.line import Line
@@ -228,10 +227,10 @@ def _refuse_long(text: str) -> None:
 
 
 def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:
-    """Return the stops driven since the plan was made that have not been counted.
+    """Return the stops begun or over since the plan was made that have not been counted.
 
     Of a trip that was under way then, these are the stops that were not over, as its driver had
-    it; a stop to come of which counts elsewhere have left nothing is none.
+    it; stops to come are named once they have begun.
     """
     made = draft.plan.now_min
     printed = {
@@ -248,7 +247,7 @@ def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:
         (trip.id, call.yard)
         for trip in draft.driven_trips()
         for call in trip.yards()
-        if not (emptied(call) and call.start_min > draft.now_min)
+        if call.start_min <= draft.now_min
         and (not trip.driven or (ends(trip, call) > made and call.actions))
         and not draft.known(trip.id, call)
     ]
