@@ -102,7 +102,7 @@ _WHOLE_YARD = "Treat all colonies of the yard at the same time."
 _NO_BOXES = "Never with honey boxes on, nor during a flow."
 NO_FEED: Final = "No feeding during treatment."
 CORROSIVE: Final = "Corrosive: gloves, eyes, no closed cab."
-OFF_FEEDER: Final = "Not beside a feeder: bees may take less down."
+OFF_FEEDER: Final = "In the hive, keep it away from the feeder: bees may take less down."
 _TAKE_OUT = "Take every strip out when it is due; never cut or reuse strips."
 
 _ROWS: Final = (

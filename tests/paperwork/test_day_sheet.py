@@ -506,7 +506,7 @@ def test_the_phone_text_says_what_is_filled_and_not_lifted() -> None:
     plan = replace(small_plan(), outfit=outfit, shifts=(shift,))
 
     assert (
-        "Load 06:00: 70 L. Fill Can: 2x25+20 L\n! full Can 35 kg: do not lift, fill on deck\n"
+        "Load 06:00: 70 L. Fill Can: 2x25+20 L\n! full Can (35 kg): do not lift, fill on deck\n"
     ) in phone_text(plan, 0)
     assert "; boxes up to 25.1 kg: lift with two\n" in phone_text(plan, 0)
     alone = replace(plan, shifts=(replace(shift, crew=("ann",)),))

@@ -216,7 +216,9 @@ def test_what_burns_is_said_on_phone_and_day_sheet_where_it_is_the_usual_kind_to
     assert "Corrosive: gloves, eyes, no closed cab." in Page(day_page(burns, 1)).text
     assert "orrosive" not in Page(day_page(plan, 1)).text + phone_text(plan, 1)
     limits = "thymol: mean above 15 C, all below 30 C"
-    assert f"! {limits}; thymol: not beside a feeder\n" in phone_text(of_thymol(), 1)
+    assert f"! {limits}; thymol: in the hive, keep it away from the feeder\n" in phone_text(
+        of_thymol(), 1
+    )
 
 
 def of_thymol() -> Plan:
@@ -227,12 +229,15 @@ def of_thymol() -> Plan:
 
 
 def test_where_strips_may_not_lie_is_on_the_driver_s_paper() -> None:
-    """Thymol not beside a feeder, on paper and phone; amitraz anywhere."""
+    """Thymol away from the feeder, on paper and phone; amitraz anywhere."""
     for plan, told in ((small_plan(), False), (of_thymol(), True)):
         shift = plan.shifts[1]
         words = {one.head: one.words for one in cautions(plan.outfit, shift, shift.trips[0])}
-        assert told is ("Not beside a feeder: bees may take less down." in words["Medicine"])
-        assert told is ("beside a feeder" in phone_text(plan, 1))
+        assert told is (
+            "In the hive, keep it away from the feeder: bees may take less down."
+            in words["Medicine"]
+        )
+        assert told is ("away from the feeder" in phone_text(plan, 1))
 
 
 def test_a_substance_is_told_in_the_language_spoken() -> None:

@@ -113,7 +113,7 @@ def test_a_dose_by_winter_boxes_is_shown(tmp_path: Path) -> None:
         "3 of thymol where a colony winters in 3 boxes",
     ] == said
     bans = [str(one.source) for one in outfit.assumed if one.field == "strips.no_feed"]
-    assert ["no ban known, but not beside a feeder: see the label [C]"] == bans
+    assert ["no ban known, but keep it away from the feeder in the hive: see the label [C]"] == bans
     assert [9, 9, 9, 9] == [outfit.strips_at(yard).stock for yard in outfit.yards]
     assert [(0,)] * 4 == [yard.strips_shut_days for yard in outfit.yards]
 

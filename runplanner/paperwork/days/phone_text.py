@@ -264,7 +264,10 @@ def _strips_out(outfit: Outfit, trip: Trip) -> Iterator[str]:
     limits = dict.fromkeys(map(air_in_short, kinds))
     yield from (message_text(words) for words in limits if words)
     for substance in dict.fromkeys(called(kind.substance) for kind in kinds if off_feeder(kind)):
-        yield tr("{substance}: not beside a feeder", substance=message_text(substance))
+        yield tr(
+            "{substance}: in the hive, keep it away from the feeder",
+            substance=message_text(substance),
+        )
 
 
 def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:

@@ -45,7 +45,7 @@ def heavy_cans(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[str, ...]:
         if fill.container.holds_ml < SMALLEST_TANK_ML and grams > HAND_LIMIT_G:
             heavy[fill.name] = max(grams, heavy.get(fill.name, 0))
     return tuple(
-        tr("{container} {mass} kg", container=name, mass=kg_up(grams))
+        tr("{container} ({mass} kg)", container=name, mass=kg_up(grams))
         for name, grams in heavy.items()
     )
 

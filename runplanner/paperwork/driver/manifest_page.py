@@ -58,7 +58,7 @@ def _home(sheet: Manifest) -> list[Html]:
 
 def _deck(sheet: Manifest) -> Html:
     cells = [
-        el("li", el("i", cls="tick"), el("small", one.where, " "), el("b", _whole(one.what)))
+        el("li", el("i", cls="tick"), el("small", one.where, ": "), el("b", _whole(one.what)))
         for one in sheet.goods
     ]
     words = _LOAD if sheet.state is TripState.TO_LOAD else mark("Loaded, first on to last on")

@@ -231,7 +231,9 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     dose, due = _sources(known)
     ban = dose if known.no_feed_days else phrase("no ban known: see the label [C]")
     if known.off_feeder:
-        ban = phrase("no ban known, but not beside a feeder: see the label [C]")
+        ban = phrase(
+            "no ban known, but keep it away from the feeder in the hive: see the label [C]"
+        )
     which = in_words(substance) if fields.kind == ALSO else ""
 
     def typed(
