@@ -102,12 +102,14 @@ class Rehearsed:
         plan_cents: What the plan says it costs, doubt not counted.
         plan_done: The plan leaves nothing undone.
         plays: Its plays, in order.
+        unsure_cents: What the plan says doubt costs, on top of that.
     """
 
     name: Phrase
     plan_cents: int
     plan_done: bool
     plays: tuple[Played, ...]
+    unsure_cents: int = 0
 
 
 def finished(plays: tuple[Played, ...]) -> tuple[Played, ...]:

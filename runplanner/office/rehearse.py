@@ -124,7 +124,7 @@ def _rehearsed(
     )  # fmt: skip
     bill = told.plan.bill
     done = told.plan.tally == ALL_DONE and not any(left_undone(told.plan))
-    return Rehearsed(name, bill.total() - bill.unsure, done, plays)
+    return Rehearsed(name, bill.total() - bill.unsure, done, plays, bill.unsure)
 
 
 def rehearsal_folder(plan: Plan, out: Path | str) -> Path:

@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import re
+from dataclasses import replace
 
 from runplanner.daybook.played import Played, Rehearsed, mean_cents, most_cents, troubled
 from runplanner.paperwork.rehearsed.page import hindsight_words, mean_words, rehearsal_page
@@ -52,6 +53,14 @@ def test_risks_are_counted_by_hand() -> None:
     )  # fmt: skip
     assert 2 == sum(risk.plays for risk in found.values())
     assert 1 == troubled(two().plays)
+
+
+def test_doubt_that_the_plan_prices_is_told_beside_its_cost() -> None:
+    """Plays have no doubt to pay for, so the plan's own total would not be comparable."""
+    told = replace(two(), unsure_cents=1_234)
+
+    assert "The plan says 95.00 NZD (without 12.34 NZD for visits" in page_of(told)
+    assert "(without" not in page_of(two())
 
 
 def test_means_and_shares_go_to_the_nearest() -> None:

@@ -164,6 +164,11 @@ def _cost_words(one: Rehearsed, currency: str) -> Html:
 def mean_words(one: Rehearsed, currency: str) -> str:
     """Return what the plan says it costs, and what the plays cost that did all the work."""
     plan = money(one.plan_cents, currency)
+    if one.unsure_cents:
+        plan = tr(
+            "{plan} (without {sum} for visits that weather may spoil)",
+            plan=plan, sum=money(one.unsure_cents, currency),
+        )  # fmt: skip
     mean, most = mean_cents(one.plays), most_cents(one.plays)
     if mean is None or most is None:
         return tr(
