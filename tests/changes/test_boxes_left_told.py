@@ -99,3 +99,19 @@ def test_boxes_left_where_no_colony_lives_are_fetched_by_hand() -> None:
     """All dead, with their boxes on: no visit is planned, nor asked for."""
     with pytest.raises(ScenarioError, match="No living colony has them on"):
         put_in("dead 24 Old Mill", "boxes left 12 Old Mill", now=at(0))
+
+
+@pytest.mark.parametrize(
+    ("left", "counts"), [(14, "1 colonies 1 boxes"), (3, "8 colonies 12 boxes")]
+)
+def test_where_all_colonies_were_off_the_cure_holds(left: int, counts: str) -> None:
+    """15 boxes of 10 colonies counted as off: those not left came off one colony at least."""
+    line = f"boxes left {left} Fernbank"
+    with pytest.raises(ScenarioError) as caught:
+        put_in(line, now=LATE)
+    (fault,) = caught.value.faults
+    cure = f"done {BOTH} Fernbank: {counts}"
+
+    assert f"'{cure}'" in fault.cure
+    yard = put_in(cure, line, now=LATE).outfit.yard("fernbank")
+    assert left == yard.boxes - -(-int(counts.split(maxsplit=1)[0]) * yard.boxes // 10)

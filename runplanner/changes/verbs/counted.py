@@ -96,7 +96,7 @@ def _all_off_cure(draft: Draft, yard: Yard, left: int) -> Phrase:
     """Return what to type where boxes are left though all colonies are off.
 
     No feed or strips may follow under boxes: the last take-off is counted with fewer colonies,
-    at as many boxes each as it had.
+    at as many boxes each as it had; what boxes came off came off one colony at least.
     """
     taken = [
         (trip.id, sum(one.colonies for one in off), sum(one.boxes for one in off))
@@ -108,7 +108,9 @@ def _all_off_cure(draft: Draft, yard: Yard, left: int) -> Phrase:
         return phrase("No living colony has them on: fetch them, and leave this line out.")
     trip, colonies, boxes = taken[-1]
     still_on = min(colonies, -(-left * colonies // boxes) if boxes else colonies)
-    counts = f"{colonies - still_on} colonies {max(0, boxes - left)} boxes"
+    came_off = max(0, boxes - left)
+    bare = max(colonies - still_on, min(1, came_off, colonies - 1))
+    counts = f"{bare} colonies {came_off if bare else 0} boxes"
     return phrase(
         "All its colonies are off, so no visit fetches them. Where they are still on, type {line} "
         "as well, with the colonies that came off; where they stand apart, fetch them and leave "
