@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Trip
+from runplanner.daybook.trip import Against, Trip
 from runplanner.days import DAY_MIN
 from runplanner.outfit.bases import Base
 from runplanner.outfit.people import Person
@@ -54,3 +54,26 @@ def test_boards_short_still_lack_where_honey_is_unloaded_apart() -> None:
     assert () == audit(new, facts.plan)
     # Strips, honey and boards, honey less three boards; nothing weighs less than nothing on a map.
     assert [400, 17 * 17_500 + 400, 17 * 16_000 - 4_500 + 400, 0] == drives[:4]
+
+
+def test_boards_short_at_one_stop_stand_against_that_stop_alone() -> None:
+    """Ten boards come back for twelve that go on next; what is brushed after that loses nothing."""
+    yards = [
+        replace(
+            a_yard(number, colonies=12, boxes=12), stores_g=9_000,
+            clearing=Clearing.BOARDS if number < 3 else Clearing.BRUSH,
+            ready_from_day=1 if number == 3 else 0,
+        )
+        for number in (1, 2, 3)
+    ]  # fmt: skip
+    outfit = an_outfit([(30, 0), (32, 3), (31, 1)], yards)
+    outfit = replace(outfit, kit=replace(outfit.kit, boards_owned=14))
+    plan = plan_season(outfit, rounds=20, proof=False)
+    line = "done 0302-truck1-0715 Yard 1: 10 colonies 10 boxes"
+    facts = put_in(line, now="Tue 2 Mar 9:38", plan=plan)
+    short, brushed = facts.plan.shifts[1].trips[0].yards()[1:]
+
+    assert "2 boards too few at Yard 2" in facts.notes[-1]
+    assert "Yard 3" not in facts.notes[-1]
+    assert ((Against.LOAD,), ()) == (short.against, brushed.against)
+    assert plan.shifts[1].trips[0].yards()[2].boxes_limit == brushed.boxes_limit

@@ -68,7 +68,7 @@ def _faults(
                 where=name,
             )
             yield call, words, True
-        elif call.after.boards < 0:
+        elif call.after.boards < min(0, trip.calls[max(0, at - 1)].after.boards):
             words = counted(
                 "{number} board too few at {where}",
                 "{number} boards too few at {where}",
@@ -153,18 +153,17 @@ def _limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
 def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool:
     """Tell whether the trip goes on within its limits with so many boxes more from one stop.
 
+    Within those that fewer boxes would help to keep: boards that lack are no reason to load less.
     With as many as planned, or fewer, later stops may leave all of theirs on instead.
     """
     new, was_g = _with_more(outfit, shift, trip, at, more), loaded(outfit, shift, trip).load_g
-    if more > 0:
-        return not overloads(outfit, shift, new, at, was_g, there=True)
-    none = tuple(
-        replace(one, actions=tuple(replace(did, boxes=0) for did in one.actions))
-        for one in new.calls[at + 1 :]
-    )
-    calls = aboard(outfit, shift, new, (*new.calls[: at + 1], *none))
-    fewer = replace(new, calls=calls)
-    return not any(helps for *_, helps in _faults(outfit, shift, fewer, at, was_g, there=True))
+    if more <= 0:
+        none = tuple(
+            replace(one, actions=tuple(replace(did, boxes=0) for did in one.actions))
+            for one in new.calls[at + 1 :]
+        )
+        new = replace(new, calls=aboard(outfit, shift, new, (*new.calls[: at + 1], *none)))
+    return not any(helps for *_, helps in _faults(outfit, shift, new, at, was_g, there=True))
 
 
 def _with_more(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> Trip:
