@@ -85,6 +85,15 @@ def test_syrup_that_the_paper_forbids_is_not_presumed_poured(now: str) -> None:
     assert [] == [finding.sentence() for finding in audit(new)]
 
 
+def test_a_stop_that_other_counts_emptied_can_be_counted() -> None:
+    """The first trip took nothing off: what the second is said to have poured is told of."""
+    plan, now = fed_by_the_second_trip(), "Mon 1 Mar 20:00"
+    first = "done 0301-truck1-0735 One: nothing"
+    facts = again(put_in(first, now=now, plan=plan), "done 0301-truck1-1004 One: 170 litres")
+
+    assert any("with honey still on does not count" in note for note in facts.notes)
+
+
 def fed_at_a_standstill() -> Plan:
     """Fernbank, which bears no boxes, fed in two rounds, by Thursday's trip and Friday's."""
     plan = running_plan()

@@ -49,7 +49,7 @@ def uncounted(draft: Draft, trip: Trip, yard: Yard) -> Draft:
     """Return the draft as if a trip's stops at a yard had not been counted before."""
     calls = tuple(
         replace(call, actions=call.planned or call.actions, planned=(), counted=None)
-        if call.yard == yard.id and call.counted is not None
+        if call.yard == yard.id and (call.counted is not None or call.planned)
         else call
         for call in trip.calls
     )
