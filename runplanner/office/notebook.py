@@ -24,9 +24,13 @@ def plan_html(plan: Plan, findings: Sequence[Finding]) -> str:
 
 
 def _parts(plan: Plan, findings: Sequence[Finding]) -> Iterator[str]:
+    from runplanner.audit.audit import senseless
     from runplanner.paperwork.data.tables import table_words
 
     told = finding_words(findings) if findings else (tr("audit: every rule holds"),)
+    if senseless(plan):  # which names what there is not: no table can be made of it
+        yield lines_html([*told])
+        return
     yield lines_html([*told, *plan_words(plan)])
     for name, (heads, *rows) in table_words(plan).items():
         if name in _TABLES and rows:

@@ -192,3 +192,16 @@ def test_a_plan_read_back_shows_as_it_did(tmp_path: Path) -> None:
     folder = publish_plan(Outcome(small_plan(), ()), tmp_path)
 
     assert shown(small_plan()).rows == Reader(audit_plan(read_plan(folder))._repr_html_()).rows
+
+
+def test_a_plan_that_makes_no_sense_shows_what_is_amiss() -> None:
+    """Of a call at a yard that is none no table can be made; the finding names it."""
+    plan = small_plan()
+    shift, *rest = plan.shifts
+    trip = shift.trips[0]
+    calls = tuple(replace(call, yard="nowhere") if call.yard else call for call in trip.calls)
+    bad = replace(plan, shifts=(replace(shift, trips=(replace(trip, calls=calls),)), *rest))
+    told = Reader(audit_plan(bad)._repr_html_())
+
+    assert "nowhere" in " ".join(told.lines)
+    assert [] == told.rows
