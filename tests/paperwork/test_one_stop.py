@@ -148,6 +148,8 @@ def test_the_change_sheet_counts_the_same_stops() -> None:
 
     assert (4, 0) == (change_sheet(plan, plan).promised, change_sheet(plan, plan).visits_moved)
     assert 5 == change_sheet(apart, apart).promised
+    assert 3 == gone.fall_away
+    assert {"falls away"} == {move.now for move in gone.moves}
     assert (4, 3) == (gone.promised, gone.visits_moved)
     assert 2 == creek.what.count("block 14")
 

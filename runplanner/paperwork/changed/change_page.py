@@ -34,7 +34,10 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         _marked(tr("What no visit fetches"), sheet.by_hand),
         section(tr("Honey spun late"), bullets(sheet.spun_late)) if sheet.spun_late else "",
         section(tr("Drivers' papers"), *_reprints(sheet)),
-        section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
+        section(
+            tr("Visits that moved or fall away"),
+            _moves(sheet.moves) if sheet.moves else tr("None."),
+        ),
         section(tr("New visits"), _moves(sheet.added)) if sheet.added else "",
         section(tr("Same day, other work"), _moves(sheet.reworked)) if sheet.reworked else "",
         section(tr("Same day, another hour"), _moves(sheet.later)) if sheet.later else "",
@@ -48,9 +51,10 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
 
 
 def visits_words(sheet: ChangeSheet) -> str:
-    """Return how many promised visits moved, and how many stand otherwise, or are new."""
+    """Return how many promised visits moved or are gone, and how many are otherwise, or new."""
     promised = count(sheet.promised, "promised visit", "promised visits")
     others = (
+        (sheet.fall_away, mark("{number} of them gone")),
         (len(sheet.reworked), mark("{number} with other work")),
         (len(sheet.later), mark("{number} at another hour")),
         (len(sheet.added), mark("{number} new")),

@@ -94,6 +94,7 @@ class ChangeSheet:
     untouched: tuple[str, ...]
     promised: int
     visits_moved: int
+    fall_away: int
     extra_cents: int
     less_left: str
 
@@ -155,6 +156,7 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         untouched=same,
         promised=found.promised,
         visits_moved=found.visits_moved(),
+        fall_away=sum(not one.now for one in found.moved),
         extra_cents=found.extra_cents(),
         less_left=_less_left(before, after, news=news),
     )
@@ -238,7 +240,7 @@ def _move(before: Plan, after: Plan, one: Shifted, otherwise: str, counts: str) 
         yard=yard_named(after.outfit, one.spot.yard),
         what=work_words(one),
         was=_spot(after, one.was),
-        now=_spot(after, one.now),
+        now=_spot(after, one.now) if one.now else tr("falls away"),
         why=shown(why, 200),
     )
 
