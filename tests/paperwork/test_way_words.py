@@ -89,10 +89,13 @@ def test_boards_that_come_back_say_the_way_themselves() -> None:
 
 
 def test_where_no_box_comes_off_there_is_no_way() -> None:
-    """Ten colonies without a box: nothing to brush, and no brush for it on the loading list."""
+    """Ten colonies without a box: nothing to brush, and no brush for it on the loading list.
+
+    They are condensed; who read of nothing to take off would leave them out.
+    """
     plan = with_boxes(brushed(), 0)
 
-    assert "Take off all 10 colonies: 0 boxes on" == said(plan, 1)
+    assert "Condense all 10 colonies: no honey boxes" == said(plan, 1)
     assert "off 10 col 0 bx, " in phone_text(plan, 0)
     assert "take-off, 10 colonies, 0 boxes" == job_done(
         plan.shifts[0].trips[0].yards()[0].actions[0]

@@ -47,7 +47,10 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
         case Job.TAKE_OFF:
             way = cleared_by(plan.outfit, yard, action)
             which = f"{which}, {way}" if way else which
-            return tr("Take off {which}: {boxes}", which=which, boxes=_taken(action))
+            head = mark("Take off {which}: {boxes}")
+            if not action.boxes:  # the colonies are looked through and shut down all the same
+                head = mark("Condense {which}: {boxes}")
+            return tr(head, which=which, boxes=_taken(action))
         case Job.BLOCK:
             return _block(call, action)
         case Job.FEED:
@@ -126,7 +129,8 @@ def _kit(action: Action) -> str:
 
 
 def _taken(action: Action) -> str:
-    parts = [tr("{boxes} on", boxes=count(action.boxes, "box", "boxes"))]
+    on = tr("{boxes} on", boxes=count(action.boxes, "box", "boxes"))
+    parts = [on if action.boxes else tr("no honey boxes")]
     if action.brood_boxes:
         parts.append(count(action.brood_boxes, "brood box", "brood boxes"))
     if action.boards_off:
