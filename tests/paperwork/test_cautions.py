@@ -420,7 +420,7 @@ def test_no_full_can_over_25_kg_is_lifted() -> None:
     shift = one_stop(outfit, feed(10, 82), carried=(Carried("milk", 2), Carried("can", 1)))
 
     words = said(outfit, shift)["Do not lift full cans"]
-    assert words.startswith("Milk can 61 kg: fill and empty them where they stand on the deck")
+    assert words.startswith("Milk can (61 kg): fill and empty them where they stand on the deck")
     for carried in (Carried("can", 1), IBC):
         small = one_stop(outfit, feed(10, 17), carried=(carried,))
         assert "Do not lift full cans" not in said(outfit, small)
