@@ -6,9 +6,8 @@ from typing import Final
 from runplanner.changes.cargo.loads import loaded, overloads
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.calls import (
-    call_spans,
     given_min,
-    gone_by,
+    in_hours,
     serving,
     settled_min,
     washed_min,
@@ -120,18 +119,9 @@ def _may_be_fed(yard: Yard, call: Call) -> bool:
 
 
 def in_fit_hours(draft: Draft, call: Call, from_min: int) -> bool:
-    """Tell whether a stop lies in hours fit for it, from ``from_min`` (of day 0) to its end.
-
-    Nor may the gate shut while its crew still rests there.
-    """
-    spans = call_spans(draft.outfit, call, call.start_min // DAY_MIN)
+    """Tell whether a stop lies in hours fit for it, from ``from_min`` (of day 0), and settled."""
     settled = settled_min(draft.outfit, call) <= call.end_min
-    inside = call.leave_min <= gone_by(draft.outfit, call)
-    return (
-        settled
-        and inside
-        and any(one.start_min <= from_min and call.end_min <= one.end_min for one in spans)
-    )
+    return settled and in_hours(draft.outfit, call, from_min)
 
 
 def unloads_to_come(draft: Draft, trip: Trip) -> list[Call]:

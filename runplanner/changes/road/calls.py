@@ -32,6 +32,16 @@ def gone_by(outfit: Outfit, call: Call) -> int:
     return outfit.yard(call.yard).access.open_on(call.start_min // DAY_MIN).end_min
 
 
+def in_hours(outfit: Outfit, call: Call, from_min: int) -> bool:
+    """Tell whether a stop lies in its hours, from ``from_min`` (of day 0) to its end, in one go.
+
+    Nor may the gate shut while its crew still rests there.
+    """
+    spans = call_spans(outfit, call, call.start_min // DAY_MIN)
+    inside = any(one.start_min <= from_min and call.end_min <= one.end_min for one in spans)
+    return inside and call.leave_min <= gone_by(outfit, call)
+
+
 def brought(stops: Iterable[Call]) -> tuple[int, int]:
     """Return the boxes that stops bring for the honey house, and those for the feed store."""
     actions = [action for call in stops for action in call.actions]

@@ -6,6 +6,7 @@ It is the clock that plans go by, taken up where the day stands; what differs is
 import itertools
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from runplanner.changes.road.calls import (
     brought,
@@ -28,6 +29,8 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Hours
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
+
+_ONE_LESS: Final = phrase("Leave out that stop as well, or call the truck home.")
 
 
 @dataclass(slots=True)
@@ -188,7 +191,7 @@ class Rest:
             where=where,
             arrive=clock(arrive_min),
         )
-        return Refusal(said, phrase("Leave out that stop as well, or call the truck home."))
+        return Refusal(said, _ONE_LESS)
 
     def _locked_in(self, call: Call, leave_min: int) -> Refusal:
         said = phrase(
@@ -197,7 +200,7 @@ class Rest:
             closes=clock(gone_by(self.outfit, call)),
             leave=clock(leave_min),
         )
-        return Refusal(said, phrase("Leave out that stop as well, or call the truck home."))
+        return Refusal(said, _ONE_LESS)
 
     def _held(self, done: Sequence[Call], planned: Call, following: Call) -> Call:
         """Return the last call begun, left when the truck could be back there; or as it was.

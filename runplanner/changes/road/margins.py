@@ -13,7 +13,7 @@ from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.loads import boxes_limits, loaded
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import against, base_shut, overloaded
-from runplanner.changes.road.calls import call_spans, gone_by, settled_min, work_min
+from runplanner.changes.road.calls import call_spans, in_hours, settled_min, work_min
 from runplanner.changes.road.clock import Rest
 from runplanner.changes.road.out import Out, trucks_leaving, trucks_out
 from runplanner.daybook.trip import Against, Call, CallKind, Job, Shift, Trip
@@ -237,10 +237,7 @@ def _open(outfit: Outfit, trip: Trip, at: int) -> bool:
     call = trip.calls[at]
     if call.kind is not CallKind.YARD:
         return not base_shut(outfit, trip, at)
-    return call.leave_min <= gone_by(outfit, call) and any(
-        one.start_min <= call.start_min and call.end_min <= one.end_min
-        for one in call_spans(outfit, call, call.start_min // DAY_MIN)
-    )
+    return in_hours(outfit, call, call.start_min)
 
 
 def _shut(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> bool:
