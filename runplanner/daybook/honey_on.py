@@ -32,17 +32,12 @@ class HoneyOn:
 
 def honey_on(plan: Plan, job: Job) -> Mapping[str, HoneyOn]:
     """Return by yard where syrup or strips went in with honey on."""
-    return _syrup_on(plan) if job is Job.FEED else _strips_on(plan)
+    return _by_job(plan)[job]
 
 
 @once
-def _syrup_on(plan: Plan) -> Mapping[str, HoneyOn]:
-    return _went_in(plan, Job.FEED)
-
-
-@once
-def _strips_on(plan: Plan) -> Mapping[str, HoneyOn]:
-    return _went_in(plan, Job.STRIPS)
+def _by_job(plan: Plan) -> Mapping[Job, Mapping[str, HoneyOn]]:
+    return {job: _went_in(plan, job) for job in (Job.FEED, Job.STRIPS)}
 
 
 def _went_in(plan: Plan, job: Job) -> Mapping[str, HoneyOn]:

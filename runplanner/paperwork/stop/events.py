@@ -1,6 +1,6 @@
 """What the plan does to each yard, in the order in which it happens."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
@@ -9,16 +9,17 @@ from runplanner.daybook.trip import Action, Call, Job
 
 
 def actions(plan: Plan, job: Job) -> Iterator[tuple[Stop, Action]]:
-    """Yield every action of one job with its stop, in order of time."""
-    for stop in stops(plan):
-        for action in stop.call.actions:
-            if action.job is job:
-                yield stop, action
+    """Go through every action of one job with its stop, in order of time."""
+    return _of(stops(plan), job)
 
 
 def actions_at(plan: Plan, yard: str, job: Job) -> Iterator[tuple[Stop, Action]]:
-    """Yield every action of one job at the yard with this id, with its stop, in order of time."""
-    for stop in stops_at(plan, yard):
+    """Go through all actions of one job at the yard with this id likewise."""
+    return _of(stops_at(plan, yard), job)
+
+
+def _of(some: Iterable[Stop], job: Job) -> Iterator[tuple[Stop, Action]]:
+    for stop in some:
         for action in stop.call.actions:
             if action.job is job:
                 yield stop, action
