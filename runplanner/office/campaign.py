@@ -178,11 +178,12 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     beside = None if source is None else _folder_of(Path(source))
     folders = dict.fromkeys((replaced, beside or replaced))
     earlier = [text for one in folders for text in _kept(one, CALENDAR_FILES).values()]
-    again = beside is not None and _holds(beside, outcome.plan)
-    sheets = _kept(beside, (CHANGES_FILE,)) if beside and again else {}
+    papers = dict(extra or {})
+    if beside and CHANGES_FILE not in papers:
+        papers |= _change_sheet(beside, outcome.plan)
 
     def fill(side: Path) -> None:
-        for paper, text in {**sheets, **(extra or {})}.items():
+        for paper, text in papers.items():
             write_whole(side / paper, dressed(text, look))
         rooms.write(outcome.plan, side, outcome.findings, pdf=pdf, look=look, roads=roads)
         if earlier:
@@ -200,11 +201,12 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     return publish(Path(out), name, fill, papers=(extra or {}).keys())
 
 
-def _holds(folder: Path, plan: Plan) -> bool:
-    """Tell whether a folder of results is of this very plan."""
+def _change_sheet(folder: Path, plan: Plan) -> dict[str, str]:
+    """Return the change sheet in a folder of results, by file name, where it is of this plan."""
+    found = _kept(folder, (CHANGES_FILE,))
     with suppress(ScenarioError):
-        return read_plan(folder) == plan
-    return False
+        return found if found and read_plan(folder) == plan else {}
+    return {}
 
 
 def _folder_of(plan_path: Path) -> Path:

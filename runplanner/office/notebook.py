@@ -28,7 +28,7 @@ def _parts(plan: Plan, findings: Sequence[Finding]) -> Iterator[str]:
     from runplanner.paperwork.data.tables import table_words
 
     told = finding_words(findings) if findings else (tr("audit: every rule holds"),)
-    if senseless(plan):  # which names what there is not: no table can be made of it
+    if findings and senseless(plan):  # which names what there is not: no table can be made of it
         yield lines_html([*told])
         return
     yield lines_html([*told, *plan_words(plan)])

@@ -170,9 +170,10 @@ def _carry_over(target: Path, new: Path, papers: Collection[str]) -> None:
         PublishError: When a paper has come to be called like something of theirs.
     """
     for theirs in _not_ours(target) if target.is_dir() else ():
-        to = new / theirs.relative_to(target)
-        if theirs.relative_to(target).as_posix() in papers:
+        name = theirs.relative_to(target)
+        if name.as_posix() in papers:
             continue
+        to = new / name
         if os.path.lexists(to):
             raise PublishError(
                 phrase(
