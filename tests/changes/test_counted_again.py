@@ -117,6 +117,31 @@ def test_boxes_counted_after_all_go_to_the_honey_house() -> None:
         assert 2 == unloads(after(*steps, plan=plan), shift.day)[0][0]
 
 
+def test_the_same_count_typed_again_tells_the_driver_nothing_new() -> None:
+    """Fernbank is over at 12:29: by a first count nobody is rung for minutes of unloading."""
+    nothing = FERNBANK + "nothing"
+    first, again = after(("12:31", nothing)), after(("12:31", nothing), ("12:32", nothing))
+
+    assert unloads(after(("12:31",))) == unloads(first) == unloads(again)
+    assert not any("tell Red" in note for note in again.notes)
+    right = after(("12:31", nothing), ("12:32", FERNBANK + ALL))
+    assert unloads(first) == unloads(right)
+
+
+def test_brood_boxes_counted_once_a_stop_is_over_go_to_the_store_as_well() -> None:
+    """With honey alone the truck is to go home from the honey house."""
+    plan = apart()
+    shift = next(one for one in plan.shifts if one.trips[0].calls[1].takes_boxes())
+    trip, stop = shift.trips[0], shift.trips[0].calls[1]
+    line = f"done {trip.id} Yard 1: {stop.boxes()} boxes {stop.actions[0].colonies} fed strips"
+    late = at(stop.end_min + 1)
+    plain, brood = (after((late, line + more), plan=plan) for more in ("", " 4 brood boxes"))
+
+    assert [2] == [place for place, *_ in unloads(plain, shift.day)]
+    assert [2, 0] == [place for place, *_ in unloads(brood, shift.day)]
+    assert any(note.startswith("tell Truck 1: Place 2") for note in brood.notes)
+
+
 @pytest.mark.parametrize("line", [CREEK + "8 colonies 12 boxes", "dead 1 Old Mill"])
 def test_a_truck_that_is_late_can_be_told_in_a_later_call_as_well(line: str) -> None:
     """By plan it has begun at Fernbank at 10:39, which nobody has counted: it is still at Creek.

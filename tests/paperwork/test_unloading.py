@@ -64,6 +64,17 @@ def test_boards_go_back_from_the_honey_house() -> None:
     ) == last_jobs(outfit, trip)
 
 
+def test_brood_and_wet_boxes_that_no_call_was_planned_for_go_back_too() -> None:
+    """Counted once the truck was home: four brood boxes and eleven wet ones beside the honey."""
+    outfit = apart()
+    trip = a_trip(outfit, take_off(10, 15))
+    load, yard, house = trip.calls
+    yard = replace(yard, after=replace(yard.after, brood_boxes=4, wet=11))
+    told = last_jobs(outfit, replace(trip, calls=(load, yard, house)))
+
+    assert "Back to Base: 4 brood boxes and 11 wet boxes, and what else is left; count it." in told
+
+
 def test_feeders_go_back_by_count() -> None:
     """Eight emptied feeders are aboard at the end."""
     outfit = apart()

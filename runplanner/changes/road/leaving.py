@@ -6,9 +6,10 @@ from dataclasses import replace
 from operator import itemgetter
 
 from runplanner.changes.draft import Draft, Late
+from runplanner.changes.road.calls import unloads
 from runplanner.changes.road.day_anew import gone_on, see_rest, shift_of, told_anew
 from runplanner.changes.road.out import Out, trucks_out
-from runplanner.daybook.trip import Call, CallKind
+from runplanner.daybook.trip import Action, Call, CallKind, Trip
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import phrase
@@ -84,7 +85,8 @@ def _is_fact(draft: Draft, out: Out, call: Call) -> bool:
 def over(draft: Draft, before: Draft, trip: str, yard: str) -> Draft:
     """Return the draft with a stop that has just been counted over as of now, if it is at work.
 
-    Where it had been counted ``before``, the rest of the day went by that: it is told anew as well.
+    Where it had been counted otherwise ``before`` the rest of the day went by that, and is told
+    anew as well; so it is where a first count changes at which places the trip unloads.
     """
     for out in trucks_out(draft):
         if out.trip.id != trip or any(one.yard == yard for one in out.to_come()):
@@ -92,11 +94,28 @@ def over(draft: Draft, before: Draft, trip: str, yard: str) -> Draft:
         call, last = out.under_way(draft.now_min), out.trip.calls[out.begun - 1]
         if call is not None and call.yard == yard:
             return gone_on(draft, out, draft.now_min) if call.start_min < draft.now_min else draft
-        stops = before.driven_trip(trip).yards()
-        again = any(one.yard == yard and before.known(trip, one) for one in stops)
-        if again and last.kind is CallKind.YARD:
+        was = before.driven_trip(trip)
+        if last.kind is CallKind.YARD and _differs(draft, before, out, was, yard):
             return _put_right(draft, out, last, call)
     return draft
+
+
+def _differs(draft: Draft, before: Draft, out: Out, was: Trip, yard: str) -> bool:
+    """Tell whether a count of a stop that is over bears on the rest of the day."""
+    old, new = ([one for one in trip.yards() if one.yard == yard] for trip in (was, out.trip))
+    if any(before.known(was.id, one) for one in old):
+        return [_told(one) for one in old] != [_told(one) for one in new]
+    crew = len(out.shift.crew)
+    planned, now = (
+        [call.place for call, _ in unloads(draft.outfit, trip, trip.yards(), crew)]
+        for trip in (was, out.trip)
+    )
+    return planned != now
+
+
+def _told(call: Call) -> tuple[Action, ...]:
+    """Return what was counted at a stop, also where counts elsewhere took from it since."""
+    return call.actions if call.counted is None else call.counted
 
 
 def _put_right(draft: Draft, out: Out, last: Call, at_work: Call | None) -> Draft:

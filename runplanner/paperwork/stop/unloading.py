@@ -54,7 +54,7 @@ def take_back(outfit: Outfit, trip: Trip) -> tuple[str, ...]:
     """
     if unloads_at(trip, outfit.feed_store.place):
         return ()
-    things = coming_back(outfit, trip, trip.calls[-2].after)
+    things = coming_back(outfit, trip, trip.calls[-2].after, comb=True)
     store, loaded = place_name(outfit, outfit.feed_store.place), trip.calls[0].after
     if things:
         words = tr(
@@ -67,8 +67,15 @@ def take_back(outfit: Outfit, trip: Trip) -> tuple[str, ...]:
     return ()
 
 
-def coming_back(outfit: Outfit, trip: Trip, aboard: Aboard) -> str:
-    """Return what is aboard at a trip's end for the store, by count: kit, feed and containers."""
+def coming_back(outfit: Outfit, trip: Trip, aboard: Aboard, *, comb: bool = False) -> str:
+    """Return what is aboard at a trip's end for the store, by count: kit, feed and containers.
+
+    With ``comb`` brood boxes and wet boxes as well.
+    """
+    boxes = (
+        (aboard.brood_boxes, count(aboard.brood_boxes, "brood box", "brood boxes")),
+        (aboard.wet, count(aboard.wet, "wet box", "wet boxes")),
+    )
     names = {kind.id: shown_name(kind.name, 24) for kind in outfit.containers}
     small = (
         (aboard.ml, litres(aboard.ml)),
@@ -82,7 +89,7 @@ def coming_back(outfit: Outfit, trip: Trip, aboard: Aboard) -> str:
     )
     return listed(
         (
-            *(words for number, words in small if number),
+            *(words for number, words in (*(boxes if comb else ()), *small) if number),
             *(f"{number} \u00d7 {name}" if number > 1 else name for number, name in tanks),
         )
     )
