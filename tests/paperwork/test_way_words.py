@@ -96,7 +96,9 @@ def test_where_no_box_comes_off_there_is_no_way() -> None:
     plan = with_boxes(brushed(), 0)
 
     assert "Condense all 10 colonies: no honey boxes" == said(plan, 1)
-    assert "off 10 col 0 bx, " in phone_text(plan, 0)
+    assert ": condense 10 col, block 10" in phone_text(plan, 0)
+    with speaking("de"):
+        assert ": einengen 10 V, " in phone_text(plan, 0)
     assert "take-off, 10 colonies, 0 boxes" == job_done(
         plan.shifts[0].trips[0].yards()[0].actions[0]
     )

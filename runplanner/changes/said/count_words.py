@@ -58,7 +58,7 @@ _AS_SAID: Final[Sequence[tuple[Sequence[str], Counts]]] = (
     *_WAYS,
 )
 _MORE: Final = re.compile(
-    rf"[: ]*(?:(?:{_FIRST})?[0-9]|(?:no )?strips\b|(?:fed|feed|off)\b:? [0-9]|"
+    rf"[: ]*(?:(?:{_FIRST})?[0-9]|(?:no )?strips\b|(?:fed|feed|off|condense)\b:? [0-9]|"
     rf"(?:{'|'.join(one for words, _ in _WAYS for one in words)})\b)",
     re.IGNORECASE,
 )
@@ -79,6 +79,8 @@ def read_counts(line: Line, substance: str = "") -> Counts:
         return NOTHING
     counts: dict[str, int] = {}
     while _goes_on(line, counts):
+        if line.take("condense"):  # colonies without honey, as phone texts have it
+            counts = {"boxes": 0} | counts
         more = _said(line, substance)
         if more is None:
             more = _numbered(line, first=not counts)

@@ -384,7 +384,8 @@ def _job(plan: Plan, call: Call, action: Action) -> str:
 
 
 def _take_off(plan: Plan, call: Call, action: Action) -> str:
-    off = tr("off {colonies} {boxes} bx", colonies=_col(plan, call, action), boxes=action.boxes)
+    head = mark("off {colonies} {boxes} bx") if action.boxes else mark("condense {colonies}")
+    off = tr(head, colonies=_col(plan, call, action), boxes=action.boxes)
     way = message_text(cleared_by(plan.outfit, plan.outfit.yard(call.yard), action))
     besides = []
     if action.brood_boxes:
