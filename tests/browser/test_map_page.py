@@ -17,6 +17,7 @@ from runplanner.paperwork.speech.tongue import speaking, tr
 from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.map_plans import (
     HOSTILE,
+    PLAIN,
     a_big_plan,
     a_crowded_plan,
     a_dateline_plan,
@@ -143,6 +144,22 @@ def test_popups_show_the_names_as_they_were_typed(browser: Browser, folder: Path
 
         assert expected == shown
         assert [] == seen.complaints
+
+
+def test_long_names_are_told_apart_by_their_labels(browser: Browser, tmp_path: Path) -> None:
+    """Start and end stand beside the mark, and no style cuts the end off again."""
+    file, lane = tmp_path / "long.html", "Summer clearing above the winding lane by the"
+    names = (f"{lane} old mill", f"{lane} new bridge", "WIDE WINDMILL MEADOW, WEST")
+    file.write_text(map_html(a_plan((*names, *PLAIN[3:]))), encoding="utf-8")
+    with visit(browser, file) as seen:
+        labels = seen.page.evaluate(
+            """() => [...document.querySelectorAll('.word.cell b')]
+              .map(b => [b.textContent, b.scrollWidth <= b.clientWidth])"""
+        )
+
+    assert [
+        ["Summer clearing … old mill", True], ["Summer … new bridge", True], [names[2], True],
+    ] == labels[:3]  # fmt: skip
 
 
 def test_a_script_that_got_in_would_not_run(browser: Browser, folder: Path) -> None:

@@ -37,6 +37,7 @@ from runplanner.paperwork.speech.living import for_people
 from runplanner.paperwork.speech.tongue import spoken, tr
 from runplanner.roads.sketch import Sketch
 
+_LABEL_NAME = 26
 _OWN_SCRIPTS = ("map_roads.js", "map_bands.js", "map_words.js", "map_frame.js", "map_ink.js")
 _PAGE = """<!DOCTYPE html>
 <html lang="{{ this.language }}">
@@ -221,7 +222,7 @@ def _base_facts(base: BaseMark) -> dict[str, object]:
         "radius": BASE_PX,
         "wide": base_width(base.roles) / 2,
         "svg": base_svg(base.roles),
-        "name": name_html(base.name),
+        "name": _label_html(base.name),
         "words": html_text(", ".join(tr(role) for role in base.roles)),
         "note": note_html(base.name, (roles_words(base.roles),)),
     }
@@ -233,7 +234,7 @@ def _cell_facts(cell: Cell, looks: dict[int, int]) -> dict[str, object]:
         "step": cell.step,
         "radius": cell.radius,
         "svg": cell_svg(cell, looks),
-        "name": name_html(cut_name(cell.name, 60)),
+        "name": _label_html(cell.name),
         "words": html_text(cell.note),
         "alarm": cell.alarm,
         "later": bool(cell.site),
@@ -241,3 +242,8 @@ def _cell_facts(cell: Cell, looks: dict[int, int]) -> dict[str, object]:
         "days": [day for day, _ in cell.fills],
         "note": note_html(cell.name, cell.lines),
     }
+
+
+def _label_html(name: str) -> str:
+    """Return a name as it stands beside its mark: so short that the style need not cut it."""
+    return name_html(cut_name(name, _LABEL_NAME))
