@@ -24,7 +24,7 @@ _TOLD = {
     Against.WASH: frozenset({"work minutes"}),
     Against.ORDER: frozenset({"last yard"}),
     Against.BEHIND: frozenset({"last yard"}),
-    Against.LOAD: frozenset({"mass", "deck", "axles", "access"}),
+    Against.LOAD: frozenset({"mass", "deck", "axles", "access", "shared"}),
     Against.HOURS: frozenset({
         "gate", "daylight", "open hours", "feed hours", "strips hours", "dry hours",
         "strips weather", "settling", "base hours",

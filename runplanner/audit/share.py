@@ -9,25 +9,26 @@ before that was kept are free to do it in any way.
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import product
 from typing import NamedTuple
 
 from runplanner.audit.book import Book, Rig, Stop
-from runplanner.audit.cargo import Cargo
+from runplanner.audit.cargo import Cargo, wet_up
 from runplanner.audit.deck import columns_each, pile_of, stack_of, under
 from runplanner.audit.findings import Breach, Breaches, quoted, when
 from runplanner.audit.load import (
     axles_hold,
     bare_g,
     comb_box_g,
+    load_g,
     nose_g,
     over_deck,
     over_mass,
     trailer_load_g,
 )
 from runplanner.audit.whole import ceil_div
-from runplanner.daybook.trip import CallKind, Stowed
+from runplanner.daybook.trip import CallKind, Stowed, Trip
 from runplanner.outfit.stores import Container
 from runplanner.phrase import phrase
 
@@ -60,16 +61,25 @@ class Part:
 def shares(book: Book) -> Breaches:
     """Behind a truck with a trailer, each of the two bears its part, every container whole.
 
-    Where both together cannot bear a load the rules on mass and deck tell so.
+    Where both together cannot bear a load the rules on mass and deck tell so.  So it is of calls
+    to come of a trip that has left, by its true counts, with what no call has used still aboard.
     """
     for stops in book.trips():
         yield from _told_wrong(stops)
-        rig = stops[0].rig
-        if rig.trailer is None or any(_over(book, stop) for stop in stops):
-            continue
-        failing = unborne(book, stops, [stop.after for stop in stops])
-        if failing is not None:
-            yield not_shared(book, stops[failing])
+        if stops[0].rig.trailer is not None:
+            for stop in _not_shared(book, stops):
+                yield not_shared(book, stop)
+
+
+def _not_shared(book: Book, stops: Sequence[Stop]) -> Iterator[Stop]:
+    """Yield the first leg, under way all to come, that both bear together but not each."""
+    over = [_over(book, stop) for stop in stops]
+    if stops[0].trip.driven:
+        failing = strained(book, stops, with_unused(book, stops))
+        yield from (stops[at] for at in failing if stops[at].ahead and not over[at])
+    elif not any(over):
+        cargos = [stop.after for stop in stops]
+        yield from (stops[at] for at in strained(book, stops, cargos)[:1])
 
 
 def _told_wrong(stops: Sequence[Stop]) -> Breaches:
@@ -119,13 +129,69 @@ def not_shared(book: Book, stop: Stop) -> Breach:
         "trailer",
         truck_g=truck_g, places=places, trailer_g=trailer_g, behind=behind,
     )  # fmt: skip
-    return Breach(said, allowed, stop.trip.id, stop.call.yard)
+    return stop.breach(said, allowed)
+
+
+def with_unused(book: Book, stops: Sequence[Stop]) -> list[Cargo]:
+    """Return what is aboard on leaving each call of a trip, with what none of them uses.
+
+    What is not told by number, as strips and boxes of stops left out, rides on the truck.
+    """
+    trip = stops[0].trip
+    cargos, left, start = [stop.after for stop in stops], trip.left, trip.calls[0].after
+    if left is None or left.load_g <= start.load_g:
+        return cargos
+    more = replace(
+        cargos[0],
+        ml=cargos[0].ml + max(0, left.ml - start.ml),
+        blocks=cargos[0].blocks + max(0, left.blocks - start.blocks),
+        boards=cargos[0].boards + max(0, left.boards - start.boards),
+        feeders=cargos[0].feeders + max(0, left.feeders - start.feeders),
+        wet=_wet_planned(cargos[0], trip),
+    )
+    known_g = load_g(book, trip, more) - load_g(book, trip, cargos[0])
+    rest_g = max(0, left.load_g - start.load_g - known_g)
+    return [
+        replace(
+            cargo,
+            ml=cargo.ml + more.ml - cargos[0].ml,
+            blocks=cargo.blocks + more.blocks - cargos[0].blocks,
+            boards=cargo.boards + more.boards - cargos[0].boards,
+            feeders=cargo.feeders + more.feeders - cargos[0].feeders,
+            wet={yard: cargo.wet.get(yard, 0) + number - cargos[0].wet.get(yard, 0)
+                 for yard, number in more.wet.items()} | _others(cargo.wet, more.wet),
+            strips_g=cargo.strips_g + rest_g,
+        )
+        for cargo in cargos
+    ]  # fmt: skip
+
+
+def _wet_planned(cargo: Cargo, trip: Trip) -> dict[str, int]:
+    """Return the emptied boxes that a trip left with, of the stops it still has."""
+    wet = dict(cargo.wet)
+    for call in trip.yards():
+        if call.planned:
+            less = sum(map(wet_up, call.planned)) - sum(map(wet_up, call.actions))
+            wet[call.yard] = wet.get(call.yard, 0) + max(0, less)
+    return wet
+
+
+def _others(wet: Mapping[str, int], known: Mapping[str, int]) -> dict[str, int]:
+    return {yard: number for yard, number in wet.items() if yard not in known}
 
 
 def unborne(book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> int | None:
     """Return the first leg that the way told does not bear, or none where none is told.
 
     None where one bears all.
+    """
+    return min(strained(book, stops, cargos), default=None)
+
+
+def strained(book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> list[int]:
+    """Return the legs that the way told does not bear; where none is told, that the best does not.
+
+    Empty where one bears all.
 
     Args:
         book: The plan opened.
@@ -136,14 +202,14 @@ def unborne(book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> int |
     told = stops[0].trip.stowed
     if told is not None:
         return way.fails(_parted(way.cans, told), (told.trailer_loads, told.trailer_stops))
-    furthest = 0
+    best = list[int]()
     for parts in _ways_to_part(way.cans, sum(columns_each(book, stops[0]))):
         for first in product((True, False), (True, False)):
             failing = way.fails(parts, first)
-            if failing is None:
-                return None
-            furthest = max(furthest, failing)
-    return furthest
+            if not failing:
+                return []
+            best = max(best, failing, key=lambda legs: legs[:1])
+    return best
 
 
 def _ways_to_part(cans: Cans, most: int) -> Iterator[tuple[Cans, Cans]]:
@@ -191,8 +257,10 @@ class _Way:
         )
         self.cans = tuple(sorted(cans, key=lambda can: (-can.holds_ml, can.id)))
 
-    def fails(self, parts: tuple[Cans, Cans], first: tuple[bool, bool]) -> int | None:
-        """Return the first leg that this way does not bear, or None.
+    def fails(self, parts: tuple[Cans, Cans], first: tuple[bool, bool]) -> list[int]:
+        """Return the legs that this way does not bear.
+
+        What neither bears goes on the one filled last.
 
         Args:
             parts: The containers ahead and those behind.
@@ -201,19 +269,20 @@ class _Way:
         trailer_loads, trailer_stops = first
         truck, trailer = self._parts(*parts)
         held: dict[Thing, int] = {}
+        failing = list[int]()
         for number, (stop, cargo) in enumerate(zip(self.stops, self.cargos, strict=True)):
             if stop.call.kind is CallKind.UNLOAD:
-                return None
+                break
             first_behind = trailer_stops if number else trailer_loads
             pair = (trailer, truck) if first_behind else (truck, trailer)
             truck.fixed_g = cargo.strips_g
             now = _things(cargo)
-            if not (self._syrup(pair, cargo.ml) and self._goods(pair, held, now)):
-                return number
+            borne = self._syrup(pair, cargo.ml)
+            borne = self._goods(pair, held, now) and borne
             held = now
-            if not self._borne(stop, truck, trailer):
-                return number
-        return None
+            if not (borne and self._borne(stop, truck, trailer)):
+                failing.append(number)
+        return failing
 
     def _parts(self, front: Cans, rear: Cans) -> tuple[Part, Part]:
         """Return truck and trailer with their containers."""
@@ -274,12 +343,18 @@ class _Way:
 
             part.ml = had + _most(filled, min(more, room))
             more -= part.ml - had
-        return more == 0
+        borne = more == 0
+        for part in pair[::-1]:
+            extra = max(0, min(more, sum(can.holds_ml for can in part.cans) - part.ml))
+            part.ml += extra
+            more -= extra
+        return borne
 
     def _goods(
         self, pair: tuple[Part, Part], held: Mapping[Thing, int], now: Mapping[Thing, int]
     ) -> bool:
         """Take off what there is less of, then put on what there is more of."""
+        borne = True
         for thing, count in held.items():
             less = count - now.get(thing, 0)
             for part in pair:
@@ -291,8 +366,9 @@ class _Way:
             for part in pair:
                 more -= self._put(part, thing, more)
             if more > 0:
-                return False
-        return True
+                pair[1].goods[thing] += more
+                borne = False
+        return borne
 
     def _put(self, part: Part, thing: Thing, count: int) -> int:
         """Put on as many of ``count`` as the part bears; return how many."""

@@ -57,6 +57,17 @@ class Train(NamedTuple):
     density_g_per_l: int
 
 
+class Strain(NamedTuple):
+    """What is too much on truck and on trailer after a call; the grams its axles want more.
+
+    Nothing of it is below 0.
+    """
+
+    grams: tuple[int, int]
+    places: tuple[int, int]
+    light_g: int
+
+
 class Order(NamedTuple):
     """Whether the trailer is filled before the truck, as the trip is loaded and at its stops."""
 
@@ -152,6 +163,21 @@ def held(train: Train, tanks: Sequence[Tank], calls: Sequence[Change], way: Stow
     return _stowed(train, tanks, calls, way.behind, way.order) is not None
 
 
+def strains(
+    train: Train, tanks: Sequence[Tank], calls: Sequence[Change], way: Stowage
+) -> list[Strain]:
+    """Return what is too much after every call, each piece all it may weigh.
+
+    What neither vehicle bears is on the one that is filled last.
+    """
+    load = _Load(train, tanks, way.behind, way.order)
+    found = []
+    for call in calls:
+        load.meet(call)
+        found.append(load.strain())
+    return found
+
+
 def heavier(
     train: Train, tanks: Sequence[Tank], calls: Sequence[Change], way: Stowage
 ) -> list[tuple[int, int]]:
@@ -211,6 +237,14 @@ class _Load:
             and on_trailer <= self.train.trailer_g
             and truck.places >= 0 <= trailer.places
         )
+
+    def strain(self) -> Strain:
+        """Return what is too much aboard now."""
+        both = self.truck, self.trailer
+        truck_g, trailer_g = (one.load_g() + one.more_g for one in both)
+        over = max(0, truck_g - self.train.truck_g), max(0, trailer_g - self.train.trailer_g)
+        ahead, behind = (max(0, -one.places) for one in both)
+        return Strain(over, (ahead, behind), max(0, self.train.least_g - truck_g))
 
     def stowage(self) -> Stowage:
         """Return the way with what it comes to."""

@@ -11,10 +11,11 @@ from runplanner.audit.wet_boxes import left_up, not_back
 from runplanner.changes.cargo.loads import loaded
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import CallKind, Shift, Trip
+from runplanner.paperwork.stop.decks import strained
 
 
 def over_g(plan: Plan, shift: Shift, trip: Trip, true_g: Mapping[str, int]) -> int:
-    """Return the worst overload of a trip, 0 where none.
+    """Return the worst overload of a trip, of truck or trailer alone as well; 0 where none.
 
     What was loaded and not used, as syrup is where not all colonies came off, is aboard until
     the trip's last call.
@@ -27,8 +28,11 @@ def over_g(plan: Plan, shift: Shift, trip: Trip, true_g: Mapping[str, int]) -> i
     """
     guess_g = {yard.id: yard.box_g for yard in plan.outfit.yards}
     house = plan.outfit.honey_house.base.place
-    unused = max(0, loaded(plan.outfit, shift, trip).load_g - trip.calls[0].after.load_g)
-    worst = wrong = 0
+    was = loaded(plan.outfit, shift, trip)
+    unused = max(0, was.load_g - trip.calls[0].after.load_g)
+    more_g = {yard: true_g[yard] - guess_g[yard] for yard in true_g}
+    each = strained(plan.outfit, shift, trip, was, more_g)
+    worst, wrong = max((max(one.grams) for one in each), default=0), 0
     for call in trip.calls:
         for action in call.actions:
             wrong += action.boxes * (true_g[call.yard] - guess_g[call.yard])

@@ -96,13 +96,14 @@ def test_boxes_that_a_later_stop_may_leave_on_come_off_before_it() -> None:
     """
     facts = put_in(now="Thu 4 Mar 8:20")
     shift, _ = red(facts)
+    trip = shift.trips[0]
 
     def limits(most_g: int) -> list[int]:
         trucks = tuple(
             replace(one, max_g=one.max_g - 1_185_000 + most_g) for one in facts.outfit.trucks
         )
         outfit = replace(facts.outfit, trucks=trucks)
-        return boxes_limits(outfit, shift, shift.trips[0], 2)[:2]
+        return boxes_limits(outfit, shift, trip, 2, loaded(outfit, shift, trip))[:2]
 
     assert [15, 17] == limits(410_500)
     assert [3, 3] == limits(300_000)

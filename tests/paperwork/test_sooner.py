@@ -180,7 +180,7 @@ def test_who_stops_so_much_sooner_is_within_the_load() -> None:
             (now,) = draft.plan.shifts[0].trips
             draft = as_counted(draft, now, yard, {"colonies": colonies, "boxes": boxes})
         (now,) = draft.plan.shifts[0].trips
-        left = loaded(plan.outfit, shift, now).load_g
+        left = loaded(plan.outfit, shift, now)
         return [call.yard for call in overloads(plan.outfit, shift, now, 0, left)]
 
     assert [] == overloaded(8, 10)

@@ -8,7 +8,9 @@ from typing import Final
 from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.deck import hauler_of
 from runplanner.daybook.trip import Aboard, Call, CallKind, Job, Shift, Trip
+from runplanner.haulage.stow import Strain
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.stop.decks import strained
 from runplanner.phrase import Phrase, counted, phrase
 
 MOST_MORE: Final = 400
@@ -22,8 +24,17 @@ def loaded(outfit: Outfit, shift: Shift, trip: Trip) -> Aboard:
     return trip.left if trip.left and trip.left_g > planned.load_g else planned
 
 
+def as_loaded(outfit: Outfit, shift: Shift, trip: Trip, now_min: int) -> Aboard:
+    """Return what a trip leaves with: once it has begun to load, what it was told to take.
+
+    One still to load takes what its stops now get.
+    """
+    start = trip.calls[0]
+    return start.after if start.start_min > now_min else loaded(outfit, shift, trip)
+
+
 def overloads(
-    outfit: Outfit, shift: Shift, trip: Trip, first: int, was_g: int, *, there: bool = False
+    outfit: Outfit, shift: Shift, trip: Trip, first: int, was: Aboard, *, there: bool = False
 ) -> Mapping[Call, Phrase]:
     """Return the stops that are left with a load that does not hold, and in words why.
 
@@ -32,19 +43,19 @@ def overloads(
         shift: The truck's day.
         trip: One of its trips.
         first: The first of its calls to look at, from 0.
-        was_g: The load with which it left; what of it is not used up is still aboard.
+        was: The load with which it left; what of it is not used up is still aboard.
         there: The truck is there, so that the way in is past asking.
     """
-    faults = _faults(outfit, shift, trip, first, was_g, there=there)
+    faults = _faults(outfit, shift, trip, first, was, there=there)
     return {call: words for call, words, _ in faults}
 
 
 def _faults(
-    outfit: Outfit, shift: Shift, trip: Trip, first: int, was_g: int, *, there: bool
+    outfit: Outfit, shift: Shift, trip: Trip, first: int, was: Aboard, *, there: bool
 ) -> Iterator[tuple[Call, Phrase, bool]]:
     """Yield the same stops with whether fewer boxes would help."""
-    unused = max(0, was_g - trip.calls[0].after.load_g)
-    limits = _limits(outfit, shift, trip)
+    unused = max(0, was.load_g - trip.calls[0].after.load_g)
+    limits, each = _limits(outfit, shift, trip), strained(outfit, shift, trip, was)
     for at in range(first, len(trip.calls)):
         call, (least, most, gate) = trip.calls[at], limits[at]
         if call.kind is not CallKind.YARD:
@@ -68,6 +79,8 @@ def _faults(
                 where=name,
             )
             yield call, words, True
+        elif each and (alone := _on_one(outfit, shift, each[at], name)) is not None:
+            yield call, alone, True
         elif call.after.boards < min(0, trip.calls[max(0, at - 1)].after.boards):
             words = counted(
                 "{number} board too few at {where}",
@@ -76,14 +89,34 @@ def _faults(
                 where=name,
             )
             yield call, words, False
-        elif load < least:
+        elif (each[at].light_g > 0) if each else load < least:
             yield call, phrase("too little on the front axle after {where}", where=name), False
+
+
+def _on_one(outfit: Outfit, shift: Shift, strain: Strain, name: str) -> Phrase | None:
+    """Return in words what is too much on truck or trailer, though both together bear it."""
+    pulled = outfit.trailer(shift.trailer)
+    vehicles = outfit.truck(shift.truck).name, pulled.name if pulled else ""
+    for vehicle, over_g, places in zip(vehicles, strain.grams, strain.places, strict=True):
+        if over_g > 0:
+            over = -(-over_g // 1000)
+            return phrase("{over} kg too much on {vehicle} alone after {where}", over=over,
+                          vehicle=vehicle, where=name)  # fmt: skip
+        if places > 0:
+            return counted(
+                "{number} deck place too many taken on {vehicle} alone after {where}",
+                "{number} deck places too many taken on {vehicle} alone after {where}",
+                places,
+                vehicle=vehicle,
+                where=name,
+            )
+    return None
 
 
 def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, int]]:
     """Return the least and the most load on leaving each call, and the most with which it is come.
 
-    All in grams; of truck and trailer together: how they share it under way is not reckoned.
+    All in grams; of truck and trailer together.
     """
     hauler = hauler_of(outfit, shift)
     if hauler is None:
@@ -102,7 +135,7 @@ def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, in
     ]
 
 
-def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int) -> list[int]:
+def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int, was: Aboard) -> list[int]:
     """Return how many boxes may be aboard on leaving each stop still on; as planned while it holds.
 
     Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
@@ -114,16 +147,17 @@ def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int) -> list[i
         shift: The truck's day.
         trip: One of its trips.
         first: The first of its calls still on, from 0.
+        was: The load with which it leaves.
     """
     found, heeded = [], trip
     for at in range(first, len(trip.calls)):
         if not trip.calls[at].takes_boxes():
             found.append(trip.calls[at].after.boxes)
             continue
-        limit, planned = _limit(outfit, shift, heeded, at), heeded.calls[at].after.boxes
+        limit, planned = _limit(outfit, shift, heeded, at, was), heeded.calls[at].after.boxes
         if limit < planned:
             heeded = _nothing_given(outfit, shift, heeded, at)
-            limit = _limit(outfit, shift, heeded, at)
+            limit = _limit(outfit, shift, heeded, at, was)
             heeded = _with_more(outfit, shift, heeded, at, limit - planned)
         found.append(limit)
     return found
@@ -138,32 +172,32 @@ def _nothing_given(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Trip:
     return replace(trip, calls=aboard(outfit, shift, trip, calls))
 
 
-def _limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
+def _limit(outfit: Outfit, shift: Shift, trip: Trip, at: int, was: Aboard) -> int:
     call = trip.calls[at]
     here, most = call.after.boxes, max(call.after.boxes, call.planned_limit())
-    if _bears(outfit, shift, trip, at, most - here):
+    if _bears(outfit, shift, trip, at, most - here, was):
         return most
     least, most = here - call.boxes(), min(most, here + MOST_MORE)
     limits = range(least + 1, most + 1)
     return least + bisect_left(
-        limits, True, key=lambda n: not _bears(outfit, shift, trip, at, n - here)
+        limits, True, key=lambda n: not _bears(outfit, shift, trip, at, n - here, was)
     )
 
 
-def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool:
+def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int, was: Aboard) -> bool:
     """Tell whether the trip goes on within its limits with so many boxes more from one stop.
 
     Within those that fewer boxes would help to keep: boards that lack are no reason to load less.
     With as many as planned, or fewer, later stops may leave all of theirs on instead.
     """
-    new, was_g = _with_more(outfit, shift, trip, at, more), loaded(outfit, shift, trip).load_g
+    new = _with_more(outfit, shift, trip, at, more)
     if more <= 0:
         none = tuple(
             replace(one, actions=tuple(replace(did, boxes=0) for did in one.actions))
             for one in new.calls[at + 1 :]
         )
         new = replace(new, calls=aboard(outfit, shift, new, (*new.calls[: at + 1], *none)))
-    return not any(helps for *_, helps in _faults(outfit, shift, new, at, was_g, there=True))
+    return not any(helps for *_, helps in _faults(outfit, shift, new, at, was, there=True))
 
 
 def _with_more(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> Trip:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
-from runplanner.changes.cargo.loads import loaded, overloads
+from runplanner.changes.cargo.loads import as_loaded, overloads
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.calls import (
     given_min,
@@ -58,9 +58,9 @@ def against(draft: Draft, out: Out) -> Mapping[Call, tuple[Against, ...]]:
 def overloaded(draft: Draft, out: Out, trip: Trip) -> Mapping[Call, Phrase]:
     """Return the stops of a trip, at work or to come, that are left with a load too much."""
     first = sum(not call.still_on(draft.now_min) for call in trip.calls)
-    was_g = loaded(draft.outfit, out.shift, trip).load_g
+    was = as_loaded(draft.outfit, out.shift, trip, draft.now_min)
     there = any(map(draft.begun, trip.calls[first : first + 1]))
-    return overloads(draft.outfit, out.shift, trip, first, was_g, there=there)
+    return overloads(draft.outfit, out.shift, trip, first, was, there=there)
 
 
 def out_of_order(outfit: Outfit, stops: Sequence[Call]) -> list[Call]:

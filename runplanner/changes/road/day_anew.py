@@ -332,8 +332,8 @@ def _see_load(draft: Draft, out: Out, new: Trip) -> None:
     Raises:
         Refusal: When something would be.
     """
-    was_g = loaded(draft.outfit, out.shift, out.trip).load_g
-    for over in overloads(draft.outfit, out.shift, new, out.begun, was_g).values():
+    was = loaded(draft.outfit, out.shift, out.trip)
+    for over in overloads(draft.outfit, out.shift, new, out.begun, was).values():
         allowed = phrase("a load within all limits, not {over}", over=over)
         raise Refusal(allowed, phrase("Another order, or call the truck home."))
 

@@ -10,7 +10,7 @@ from itertools import product
 from typing import Final
 
 from runplanner.changes.cargo.aboard import aboard
-from runplanner.changes.cargo.loads import boxes_limits, loaded
+from runplanner.changes.cargo.loads import as_loaded, boxes_limits, loaded
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import against, base_shut, overloaded
 from runplanner.changes.road.calls import call_spans, in_hours, settled_min, work_min
@@ -70,7 +70,8 @@ def _carried(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
 
 def _limited(draft: Draft, shift: Shift, trip: Trip) -> Trip:
     first = sum(not call.still_on(draft.now_min) for call in trip.calls)
-    limits = boxes_limits(draft.outfit, shift, trip, first)
+    was = as_loaded(draft.outfit, shift, trip, draft.now_min)
+    limits = boxes_limits(draft.outfit, shift, trip, first, was)
     still_on = zip(trip.calls[first:], limits, strict=True)
     told = tuple(_with_limit(call, limit) for call, limit in still_on)
     return replace(trip, calls=(*trip.calls[:first], *told))

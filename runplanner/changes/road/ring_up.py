@@ -79,10 +79,10 @@ def _at_work(draft: Draft, out: Out) -> Iterator[Phrase]:
 
 def _overloaded(draft: Draft, out: Out) -> Iterator[Phrase]:
     """Yield that what is aboard now, by the counts, is too much, and at work when to stop."""
-    was_g = loaded(draft.outfit, out.shift, out.trip).load_g
+    was = loaded(draft.outfit, out.shift, out.trip)
     at = out.begun - 1
     call = out.trip.calls[at]
-    found = overloads(draft.outfit, out.shift, out.trip, at, was_g, there=True)
+    found = overloads(draft.outfit, out.shift, out.trip, at, was, there=True)
     if call not in found or draft.now_min >= out.trip.calls[out.begun].start_min:
         return
     ring = phrase(

@@ -10,7 +10,16 @@ from runplanner.paperwork.escape import shown_name
 from runplanner.paperwork.speech.caution import Caution
 from runplanner.paperwork.speech.say import count, kg_down, kg_up, listed, litres, vehicle_name
 from runplanner.paperwork.speech.tongue import mark, tr
-from runplanner.paperwork.stop.decks import Bears, bears, carried, filled, heavier, pulled, stowed
+from runplanner.paperwork.stop.decks import (
+    Bears,
+    bears,
+    carried,
+    filled,
+    heavier,
+    pulled,
+    stowed,
+    strained,
+)
 from runplanner.trade.axles import (
     NOSE_HIGH_G,
     NOSE_LOW_G,
@@ -126,6 +135,21 @@ def _each_over(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> Iterator[
             yield tr(
                 "{over} on {vehicle} alone", over=_over_words(over, -stop, boxes), vehicle=name
             )
+
+
+def over_alone(outfit: Outfit, shift: Shift, trip: Trip) -> list[str]:
+    """Return for every call which of truck and trailer bears too much by itself; else empty."""
+    strains = strained(outfit, shift, trip, trip.calls[0].after)
+    names = [vehicle_name(outfit, one) for one in (shift.truck, shift.trailer)]
+    said = [
+        " ".join(
+            tr("Over the limit on {vehicle} alone.", vehicle=name)
+            for name, grams, places in zip(names, one.grams, one.places, strict=True)
+            if grams or places
+        )
+        for one in strains
+    ]
+    return said + [""] * (len(trip.calls) - len(said))
 
 
 def _legs_over(outfit: Outfit, shift: Shift, trip: Trip, vehicle: int) -> list[int]:

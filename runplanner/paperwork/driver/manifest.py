@@ -12,6 +12,7 @@ from runplanner.days import Span, clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.driver.cautions import cautions, unknown
 from runplanner.paperwork.driver.if_late import if_late
+from runplanner.paperwork.driver.load_cautions import over_alone
 from runplanner.paperwork.driver.loading import Goods, goods, on_each
 from runplanner.paperwork.driver.sooner import sooner_words, unheld_words
 from runplanner.paperwork.escape import shown
@@ -170,6 +171,7 @@ def _part(number: int, trips: int) -> str:
 
 def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
     steps, number = [], 0
+    alone = over_alone(plan.outfit, shift, trip)
     for index, call in enumerate(trip.calls):
         before = trip.calls[index - 1] if index else None
         number += call.kind is CallKind.YARD
@@ -181,6 +183,8 @@ def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
             steps.append(_at_yard(plan, shift, trip, call, number, way=way, late=late, rest=rest))
         else:
             steps.append(_at_base(plan, shift, trip, call, way=way, late=late, rest=rest))
+        if alone[index] and not _over(call):
+            steps[-1] = replace(steps[-1], aboard=replace(steps[-1].aboard, limit=alone[index]))
         if over:
             steps[-1] = _past(steps[-1])
     return tuple(steps)
@@ -320,7 +324,6 @@ def _begin(call: Call) -> str:
 
 def _aboard(call: Call) -> Aboard:
     after = call.after
-    over = after.load_g > after.load_max_g or after.places > after.places_max
     near = after.load_g * 100 >= after.load_max_g * 95 or after.places >= after.places_max
     limit = tr("Tight.") if near else ""
     return Aboard(
@@ -340,5 +343,11 @@ def _aboard(call: Call) -> Aboard:
             if number
         ),
         syrup=litres(after.ml) if after.ml else "",
-        limit=tr("Over the limit.") if over else limit,
+        limit=tr("Over the limit.") if _over(call) else limit,
     )
+
+
+def _over(call: Call) -> bool:
+    """Tell whether more is aboard than truck and trailer together may carry."""
+    after = call.after
+    return after.load_g > after.load_max_g or after.places > after.places_max

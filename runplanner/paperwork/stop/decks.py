@@ -1,11 +1,12 @@
 """What truck and trailer bear each on one trip, and how goods stand on their decks."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from types import MappingProxyType
+from typing import Final, NamedTuple
 
-from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Stowed, Trip
+from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift, Stowed, Trip
 from runplanner.haulage.deck import Cell, cell_of, places_under
 from runplanner.haulage.hauler import Hauler, hauled
 from runplanner.haulage.lots import Done, changes
@@ -14,11 +15,13 @@ from runplanner.haulage.stow import (
     Change,
     Order,
     Stowage,
+    Strain,
     Tank,
     Train,
     by_size,
     laid,
     stow,
+    strains,
 )
 from runplanner.haulage.stow import heavier as stow_heavier
 from runplanner.outfit.outfit import Outfit
@@ -26,6 +29,8 @@ from runplanner.outfit.safety import heavier_g
 from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Deck, Trailer, Truck
 from runplanner.trade.loads import rows
+
+NO_MORE: Final[Mapping[str, int]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +85,55 @@ def heavier(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int]]:
     return [] if load is None else stow_heavier(*load, _told(outfit, trip, load))
 
 
+def strained(
+    outfit: Outfit, shift: Shift, trip: Trip, was: Aboard, more_g: Mapping[str, int] = NO_MORE
+) -> list[Strain]:
+    """Return what is too much on truck and trailer on leaving every call but the unloading.
+
+    Nothing without a trailer.
+
+    Args:
+        outfit: The facts.
+        shift: The truck's day.
+        trip: One of its trips.
+        was: What it left with, where that is more than its calls come to: what of it no call
+            uses stays where it was put.
+        more_g: Grams that a honey box weighs more than it is reckoned with, by yard.
+    """
+    load = _load(outfit, shift, trip, more_g)
+    if load is None:
+        return []
+    return strains(load.train, load.tanks, _with_unused(outfit, shift, trip, was, load.calls),
+                   _told(outfit, trip, load))  # fmt: skip
+
+
+def _with_unused(
+    outfit: Outfit, shift: Shift, trip: Trip, was: Aboard, calls: Sequence[Change]
+) -> list[Change]:
+    """Return what every call changes with what none uses aboard from the loading on.
+
+    What is not told by number, as strips and boxes of stops left out, rides on the truck.
+    """
+    planned = tuple(replace(one, actions=one.planned or one.actions) for one in trip.calls)
+    start = trip.calls[0].after
+    names = ("ml", "blocks", "boards", "feeders")
+    most = replace(start, **{name: max(getattr(start, name), getattr(was, name)) for name in names})
+    as_planned = replace(trip, calls=(replace(planned[0], after=most), *planned[1:]))
+    loading, now = _changes(outfit, _way(outfit, shift), as_planned)[0], calls[0]
+    density = outfit.feed.density_g_per_l
+    known_g = _mass_g(loading, density) - _mass_g(now, density)
+    cab_g = max(0, was.load_g - start.load_g - known_g)
+    more_ml = loading.ml - now.ml
+    onward = (one._replace(ml=one.ml + more_ml, cab_g=one.cab_g + cab_g) for one in calls[1:])
+    return [loading._replace(cab_g=now.cab_g + cab_g), *onward]
+
+
+def _mass_g(change: Change, density_g_per_l: int) -> int:
+    """Return the mass of goods and syrup loaded, what rides in the cab left out."""
+    goods = sum(lot.number * lot.each_g for lot in change.on)
+    return goods - (-change.ml * density_g_per_l // 1000)
+
+
 class _Load(NamedTuple):
     """What truck and trailer bear, the containers, and what changes at every call."""
 
@@ -88,8 +142,13 @@ class _Load(NamedTuple):
     calls: list[Change]
 
 
-def _load(outfit: Outfit, shift: Shift, trip: Trip) -> _Load | None:
-    """Return a trip's load to be stowed; None where no trailer is pulled."""
+def _load(
+    outfit: Outfit, shift: Shift, trip: Trip, more_g: Mapping[str, int] | None = None
+) -> _Load | None:
+    """Return a trip's load to be stowed; None where no trailer is pulled.
+
+    Its boxes may weigh one spread more than they are reckoned with, or ``more_g`` by yard.
+    """
     way, cell = _way(outfit, shift), _cell(outfit, trip)
     if way.trailer is None:
         return None
@@ -97,7 +156,7 @@ def _load(outfit: Outfit, shift: Shift, trip: Trip) -> _Load | None:
         Tank(kind.empty_g, kind.holds_ml, places_under(kind, *cell))
         for kind in carried(outfit, trip)
     ]
-    return _Load(_train(outfit, way, cell), tanks, _changes(outfit, way, trip))
+    return _Load(_train(outfit, way, cell), tanks, _changes(outfit, way, trip, more_g))
 
 
 def _told(outfit: Outfit, trip: Trip, load: _Load) -> Stowage:
@@ -182,9 +241,13 @@ def _train(outfit: Outfit, way: Hauler, cell: Cell) -> Train:
     return way.train(*cell, outfit.feed.density_g_per_l)
 
 
-def _changes(outfit: Outfit, way: Hauler, trip: Trip) -> list[Change]:
+def _changes(
+    outfit: Outfit, way: Hauler, trip: Trip, more_g: Mapping[str, int] | None = None
+) -> list[Change]:
     """Return what is loaded and what every stop changes, from the jobs done there."""
     stops = [_done(outfit, way, call) for call in trip.yards()]
+    if more_g is not None:
+        stops = [one._replace(more_g=more_g.get(one.yard.id, 0)) for one in stops]
     return changes(outfit, stops, [call.after for call in (trip.calls[0], *trip.yards())])
 
 
