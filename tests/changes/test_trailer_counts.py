@@ -19,7 +19,7 @@ def counted(boxes: int) -> Changed:
     plan = with_tank(45)
     (trip,) = plan.shifts[0].trips
     line = f"done {trip.id} Yard 1: 18 colonies {boxes} boxes"
-    return changed(plan, typed_changes([line], f"Mon {clock(trip.calls[1].leave_min)}"))
+    return changed(plan, typed_changes([line], f"Mon {clock(trip.calls[1].leave_min + 1)}"))
 
 
 def driven(told: Changed) -> Plan:
