@@ -5,7 +5,7 @@ They are asked of calls to come, and of one that is at work and not counted.
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from runplanner.audit.book import Book, Run, Stop
 from runplanner.audit.cargo import Cargo
@@ -14,7 +14,7 @@ from runplanner.audit.hours import open_at
 from runplanner.audit.kit import short_when
 from runplanner.audit.late import Going, driven, leaving, onward
 from runplanner.audit.load import over_axles, over_deck, over_mass, too_heavy
-from runplanner.audit.share import not_shared, unborne
+from runplanner.audit.share import not_shared, strained, with_unused
 from runplanner.audit.store import AtStore, Late
 from runplanner.audit.windows import gate_shuts, shut
 from runplanner.audit.work import work_min
@@ -173,8 +173,11 @@ def box_limits(book: Book) -> Breaches:
     has left is known not to hold there or later; then legs up to the next take-off must hold,
     and later ones are judged as if it had stopped there.  The number as planned is told beside it
     for trips that have left, and only where it is another one.
+
+    The same must hold where stops before, still on, went to their limits.
     """
     for planned in book.trips():
+        yield from _limits_together(book, planned)
         stops = planned
         for number, as_planned in enumerate(planned):
             takes = any(action.boxes for action in as_planned.call.actions)
@@ -212,20 +215,50 @@ def box_limits(book: Book) -> Breaches:
             stops = _heeding(stops, number) if takes else stops
 
 
+def _limits_together(book: Book, stops: tuple[Stop, ...]) -> Breaches:
+    """Find the first leg over a limit where every stop still on goes to its boxes limit.
+
+    Of a stop that may take as many as planned, or more; limits below that are judged by themselves.
+    """
+    full = stops
+    for number, planned in enumerate(stops):
+        here = full[number]
+        took = sum(action.boxes for action in here.call.actions)
+        if not took or not here.still_on:
+            continue
+        # Whoever comes with more aboard takes none.
+        more = max(here.call.boxes_limit - here.after.box_count(), -took)
+        if here.call.boxes_limit >= planned.after.box_count() and full is not stops:
+            found = (
+                _overfull(book, full, number, more)
+                if more > 0
+                else _still_overfull(book, full[number:], more)
+            )
+            first = next(iter(found), None)
+            if first is not None:
+                yield first
+                return
+        full = _with_taken(full, number, more)
+
+
+def _with_taken(stops: tuple[Stop, ...], number: int, more: int) -> tuple[Stop, ...]:
+    """Return the stops of a trip with so many more boxes from one, up to the unloading."""
+    yard, found = stops[number].call.yard, list(stops)
+    for at, stop in enumerate(stops[number:], start=number):
+        if stop.call.kind is not CallKind.YARD:
+            break
+        before = stop.before if at == number else _with(stop.before, yard, more)
+        found[at] = replace(stop, before=before, after=_with(stop.after, yard, more))
+    return tuple(found)
+
+
 def _heeding(stops: tuple[Stop, ...], number: int) -> tuple[Stop, ...]:
     """Return the stops of a trip with no more boxes from one still on than its limit allows."""
     here = stops[number]
     more = here.call.boxes_limit - here.after.box_count()
     if more >= 0 or not here.still_on:
         return stops
-    found = list(stops)
-    found[number] = here = replace(here, after=_with(here.after, here.call.yard, more))
-    for at, stop in enumerate(stops[number + 1 :], start=number + 1):
-        if stop.call.kind is not CallKind.YARD:
-            break
-        before, after = (_with(one, here.call.yard, more) for one in (stop.before, stop.after))
-        found[at] = replace(stop, before=before, after=after)
-    return tuple(found)
+    return _with_taken(stops, number, more)
 
 
 def _least_boxes(stops: tuple[Stop, ...], number: int) -> int:
@@ -247,12 +280,11 @@ def _overfull(book: Book, stops: tuple[Stop, ...], number: int, more: int) -> Br
             return
     if here.rig.trailer is not None:
         yard = here.call.yard
-        cargos = [stop.after for stop in stops[:number]]
-        cargos += [_with(stop.after, yard, more) for stop in stops[number:]]
-        failing = unborne(book, stops, cargos)
-        if failing is not None:
-            # How the two share it once true counts are told is up to the driver.
-            yield _made(here, not_shared(book, stops[failing]))._replace(ahead=False)
+        cargos = with_unused(book, stops)
+        cargos[number:] = [_with(cargo, yard, more) for cargo in cargos[number:]]
+        failing = (at for at in strained(book, stops, cargos) if at >= number)
+        for at in islice(failing, 1):
+            yield _made(here, not_shared(book, stops[at]))
 
 
 def _still_overfull(book: Book, stops: tuple[Stop, ...], more: int) -> Breaches:

@@ -180,14 +180,6 @@ def _others(wet: Mapping[str, int], known: Mapping[str, int]) -> dict[str, int]:
     return {yard: number for yard, number in wet.items() if yard not in known}
 
 
-def unborne(book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> int | None:
-    """Return the first leg that the way told does not bear, or none where none is told.
-
-    None where one bears all.
-    """
-    return min(strained(book, stops, cargos), default=None)
-
-
 def strained(book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> list[int]:
     """Return the legs that the way told does not bear; where none is told, that the best does not.
 

@@ -8,9 +8,11 @@ from runplanner.season.standing.state import State
 from runplanner.trips.clock import Late, Run, drive_late
 from runplanner.trips.day import Key
 from runplanner.trips.judged import Judged, put_off
-from runplanner.visits.stop import Visit
+from runplanner.visits.stop import Stop, Visit
 
 MOST_LATE_MIN = 600
+MOST_MORE = 400
+"""Boxes more than planned that a stop may be told to go on to."""
 LAG_MIN = 60
 """How much sooner after a late call another day's visit may come than lags ask (guessed).
 
@@ -134,16 +136,30 @@ def boxes_limits(
     """Return, for every stop of a trip, the boxes that may be aboard on leaving it.
 
     Where boxes are taken, as many more are added as the rest of the trip can still carry, truck
-    and trailer loaded in the ``way`` told: nobody sets a full tank over at a stop.
+    and trailer loaded in the ``way`` told: nobody sets a full tank over at a stop.  So many hold
+    with stops before as planned, and for whoever went to the limit there, too.
     """
     trip, packed = judged.day.trips[index], judged.packed[index]
-    found = []
+
+    def carries(stops: tuple[Stop, ...]) -> bool:
+        return keeper.judge.carries(judged.day.hauler, stops, packed.tanks, way)
+
+    found, full = [], trip
     for at, stop in enumerate(trip):
-        extra = 0
-        while stop.boxes and extra < 400:
-            more = (*trip[:at], stop._replace(boxes=stop.boxes + extra + 1), *trip[at + 1 :])
-            if not keeper.judge.carries(judged.day.hauler, more, packed.tanks, way):
+        planned = packed.legs[at + 1].boxes
+        came = sum(one.boxes for one in full[:at])
+        limit = planned
+        while stop.boxes and limit < planned + MOST_MORE:
+            holds = carries(_taking(trip, at, stop.boxes + limit + 1 - planned))
+            if not holds or not (full == trip or carries(_taking(full, at, limit + 1 - came))):
                 break
-            extra += 1
-        found.append(packed.legs[at + 1].boxes + extra)
+            limit += 1
+        if stop.boxes:
+            full = _taking(full, at, limit - came)
+        found.append(limit)
     return tuple(found)
+
+
+def _taking(trip: tuple[Stop, ...], at: int, boxes: int) -> tuple[Stop, ...]:
+    """Return a trip that takes so many boxes at one stop; none where that is below nought."""
+    return (*trip[:at], trip[at]._replace(boxes=max(0, boxes)), *trip[at + 1 :])

@@ -139,8 +139,9 @@ def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int, was: Aboa
     """Return how many boxes may be aboard on leaving each stop still on; as planned while it holds.
 
     Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
-    than are aboard on coming where stops before have kept to theirs.  Honey stays on there, so
-    syrup and strips for that stop stay aboard.  Where no box is taken, it is what is aboard.
+    than are aboard on coming where stops before have kept to theirs.  They hold for whoever went
+    to the limit at every stop before, too.  Where fewer are taken honey stays on, so syrup and
+    strips for that stop stay aboard.  Where no box is taken, it is what is aboard.
 
     Args:
         outfit: The facts.
@@ -149,16 +150,20 @@ def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int, was: Aboa
         first: The first of its calls still on, from 0.
         was: The load with which it leaves.
     """
-    found, heeded = [], trip
+    found, heeded, full = [], trip, trip
     for at in range(first, len(trip.calls)):
         if not trip.calls[at].takes_boxes():
             found.append(trip.calls[at].after.boxes)
             continue
-        limit, planned = _limit(outfit, shift, heeded, at, was), heeded.calls[at].after.boxes
+        limit, planned = (
+            _limit(outfit, shift, (heeded, full), at, was),
+            heeded.calls[at].after.boxes,
+        )
         if limit < planned:
-            heeded = _nothing_given(outfit, shift, heeded, at)
-            limit = _limit(outfit, shift, heeded, at, was)
+            heeded, full = (_nothing_given(outfit, shift, way, at) for way in (heeded, full))
+            limit = _limit(outfit, shift, (heeded, full), at, was)
             heeded = _with_more(outfit, shift, heeded, at, limit - planned)
+        full = _with_more(outfit, shift, full, at, _more(full, at, limit))
         found.append(limit)
     return found
 
@@ -172,16 +177,34 @@ def _nothing_given(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Trip:
     return replace(trip, calls=aboard(outfit, shift, trip, calls))
 
 
-def _limit(outfit: Outfit, shift: Shift, trip: Trip, at: int, was: Aboard) -> int:
+def _limit(outfit: Outfit, shift: Shift, ways: tuple[Trip, Trip], at: int, was: Aboard) -> int:
+    """Return how many boxes may be aboard on leaving a stop.
+
+    Both with those before it as they are to be, and at the limits told there.
+    """
+    trip, full = ways
     call = trip.calls[at]
+
+    def bears(number: int) -> bool:
+        same = full == trip
+        return _bears(outfit, shift, trip, at, number - call.after.boxes, was) and (
+            same or _bears(outfit, shift, full, at, _more(full, at, number), was)
+        )
+
     here, most = call.after.boxes, max(call.after.boxes, call.planned_limit())
-    if _bears(outfit, shift, trip, at, most - here, was):
+    if bears(most):
         return most
     least, most = here - call.boxes(), min(most, here + MOST_MORE)
-    limits = range(least + 1, most + 1)
-    return least + bisect_left(
-        limits, True, key=lambda n: not _bears(outfit, shift, trip, at, n - here, was)
-    )
+    return least + bisect_left(range(least + 1, most + 1), True, key=lambda n: not bears(n))
+
+
+def _more(trip: Trip, at: int, limit: int) -> int:
+    """Return for how many boxes more than it takes a stop has room up to a limit; fewer below 0.
+
+    None at all where more are aboard on coming.
+    """
+    call = trip.calls[at]
+    return max(limit - call.after.boxes, -call.boxes())
 
 
 def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int, was: Aboard) -> bool:
