@@ -28,7 +28,7 @@ def aboard_figures(book: Book) -> Breaches:
         lacking = over or (stop.trip.driven and Against.LOAD in stop.call.against)
         for name in Aboard.__slots__:
             here, there = getattr(said, name), getattr(right, name)
-            least = 0 if was is None else _least(book, was, name)
+            least = 0 if was is None else _least(was, name)
             told = over and name in _STOWED
             if (here != there and not told) or (here < least and not lacking):
                 yield _leaving(
@@ -38,12 +38,10 @@ def aboard_figures(book: Book) -> Breaches:
                 )
 
 
-def _least(book: Book, was: Aboard, name: str) -> int:
+def _least(was: Aboard, name: str) -> int:
     """Return what a call may be left with at least where the call before was left with ``was``."""
-    # Other goods may have made up for the mass of boards short, and leave before them.
-    short_g = was.boards * book.outfit.kit.board_g if name == "load_g" else 0
     known: int = getattr(was, name)
-    return min(0, known, short_g)
+    return min(0, known)
 
 
 def _in_turn(book: Book) -> Iterator[tuple[Stop, Aboard | None]]:
@@ -87,7 +85,8 @@ def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
     )
     small = (
         cargo.blocks * kit.block_g
-        + cargo.boards * kit.board_g
+        # Boards that lack take no mass off.
+        + max(0, cargo.boards) * kit.board_g
         + cargo.strips_g
         + cargo.feeders * kit.feeder_g
     )

@@ -28,11 +28,11 @@ class _Goods:
     strips_g: int = 0
 
     def small_g(self, outfit: Outfit) -> int:
-        """Return the mass of all that is not a box: kit, strips and syrup."""
+        """Return the mass of all that is not a box; boards that are short take none off."""
         kit = outfit.kit
         return (
             self.blocks * kit.block_g
-            + self.boards * kit.board_g
+            + max(0, self.boards) * kit.board_g
             + self.strips_g
             + self.feeders * kit.feeder_g
             - (-self.ml * outfit.feed.density_g_per_l // 1000)
