@@ -55,8 +55,8 @@ def test_boards_short_still_lack_where_honey_is_unloaded_apart() -> None:
     assert (-3, 0, 0) == (house.boards, house.load_g, house.places)
     assert (0, 0, 0) == (store.boards, store.load_g, store.places)
     assert () == audit(new, facts.plan)
-    # Strips, honey and boards, honey.
-    assert [400, 17 * 17_500 + 400, 17 * 16_000 + 400, 0] == drives[:4]
+    # Strips, honey and boards, honey; strips that nobody used.
+    assert [400, 17 * 17_500 + 400, 17 * 16_000 + 400, 400] == drives[:4]
 
 
 def three_yards() -> Plan:
