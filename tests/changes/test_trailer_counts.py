@@ -68,3 +68,21 @@ def test_the_audit_asks_each_of_both_of_calls_to_come(boxes: int, found: bool) -
     assert found == any(Against.LOAD in one.against for one in trip.calls)
     assert "shared" not in {one.rule for one in audit(plan)}
     assert found == ("shared" in {one.rule for one in audit(unsaid)})
+
+
+def test_a_count_that_no_truck_could_carry_is_asked_about_once_its_trip_is_over() -> None:
+    """Before, a slip of a digit typed in the evening went in without a word."""
+    plan = with_tank(45)
+    (trip,) = plan.shifts[0].trips
+
+    def notes(boxes: int) -> list[str]:
+        line = f"done {trip.id} Yard 1: 18 colonies {boxes} boxes"
+        told = changed(plan, typed_changes([line], "Mon 20:00"))
+        return [one for one in map(in_english, told.notes) if "its load did not hold" in one]
+
+    assert [] == notes(75)
+    (asked,) = notes(76)
+    assert asked == (
+        f"{trip.id}: by its counts its load did not hold (7 kg too much on Truck 1 alone after "
+        "Yard 1): ask the driver, and count again where a number is wrong"
+    )

@@ -8,6 +8,7 @@ from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import sound_first
 from runplanner.changes.road.day_anew import told_anew
 from runplanner.changes.road.day_limits import see_health_order
+from runplanner.changes.road.driven_over import borne_too_much
 from runplanner.changes.road.out import Out
 from runplanner.changes.road.ring_up import remarks
 from runplanner.changes.road.trouble import (
@@ -30,12 +31,13 @@ _MOST_ORDERED: Final = 5
 def advised(draft: Draft) -> Draft:
     """Return the draft with a note for each truck out whose day cannot be as planned any more.
 
-    Stocks of which more was used than there was come first, and goods aboard trucks at home.
+    Stocks of which more was used than there was come first, goods aboard trucks at home, and trips
+    that are over and bore too much.
 
     Where stops to come are in the way, the note gives the line to type: another order that
     fits, or else what to leave out.
     """
-    for note in (*overdrawn(draft), *aboard_at_home(draft)):
+    for note in (*overdrawn(draft), *aboard_at_home(draft), *borne_too_much(draft)):
         draft = draft.noted(note)
     for trouble in troubles(draft):
         lines, then = _advice(draft, trouble)

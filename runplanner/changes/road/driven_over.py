@@ -1,0 +1,39 @@
+"""Trips that are over and by their counts bore too much: a slip of a digit, or the driver's luck.
+
+While a truck is out its driver is rung up; once it is home nobody would ask any more.
+"""
+
+from collections.abc import Iterator
+
+from runplanner.changes.cargo.loads import loaded, overloads
+from runplanner.changes.draft import Draft
+from runplanner.changes.road.out import trucks_out
+from runplanner.daybook.trip import Shift, Trip
+from runplanner.phrase import Phrase, phrase
+
+
+def borne_too_much(draft: Draft) -> Iterator[Phrase]:
+    """Yield the trips that are over, were counted in this message and did not bear their load."""
+    counted = {trip for trip, _ in draft.counted}
+    out = {one.trip.id for one in trucks_out(draft)}
+    for shift in draft.driven():
+        for trip in shift.trips:
+            if trip.id in counted - out and trip.calls[0].start_min <= draft.now_min:
+                yield from _asked(draft, shift, trip)
+
+
+def _asked(draft: Draft, shift: Shift, trip: Trip) -> Iterator[Phrase]:
+    was = loaded(draft.outfit, shift, trip)
+    # Boards that lacked were told when they did.
+    over = [
+        words
+        for call, words in overloads(draft.outfit, shift, trip, 0, was, there=True).items()
+        if call.after.boards >= 0
+    ]
+    if over:
+        yield phrase(
+            "{id}: by its counts its load did not hold ({over}): ask the driver, and count again "
+            "where a number is wrong",
+            id=trip.id,
+            over=over[0],
+        )
