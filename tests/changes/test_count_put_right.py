@@ -86,5 +86,7 @@ def test_a_count_put_right_unsays_what_the_slip_had_led_to(slip: str, trip: str)
         for said in ((slip, right), (right,))
     )
 
-    assert plain.notes == mended.notes
+    again_said = [note for note in mended.notes if "counted by two lines" in note]
+    assert plain.notes == tuple(note for note in mended.notes if note not in again_said)
+    assert len(again_said) == 1
     assert any(note.startswith("Creek Mouth: by this count") for note in mended.notes)

@@ -16,6 +16,7 @@ from runplanner.daybook.trip import Call, CallKind
 from runplanner.days import DAY_MIN, clock
 from runplanner.errors import ScenarioError
 from runplanner.outfit.bases import Base
+from runplanner.phrase import in_english
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.outfits import a_yard, an_outfit
@@ -157,3 +158,28 @@ def test_a_truck_that_is_late_can_be_told_in_a_later_call_as_well(line: str) -> 
     for now, plan in (("10:52", counted), ("10:52", after(("10:37", "home Red")).plan)):
         with pytest.raises(ScenarioError, match="the last stop that a truck has begun"):
             put_in("left Old Mill 8:40", now=f"Thu 4 Mar {now}", plan=plan)
+
+
+def test_one_count_says_each_number_once() -> None:
+    """Nobody knows whether 15 or 12 were meant."""
+    with pytest.raises(ScenarioError, match="each count once, not both 15 boxes and 12 boxes"):
+        put_in("done Fernbank: 10 colonies 15 boxes 12 boxes", now="Thu 4 Mar 20:00")
+
+
+def test_of_two_lines_on_one_stop_the_later_counts_and_says_so() -> None:
+    """The same line typed twice is no news."""
+    line, other = (f"done Fernbank: 10 colonies {boxes} boxes" for boxes in (15, 12))
+
+    def notes(*lines: str) -> list[str]:
+        told = put_in(*lines, now="Thu 4 Mar 20:00").notes
+        return [one for one in map(in_english, told) if "two lines" in one]
+
+    said = "Fernbank: counted by two lines; the later one counts (0304-truck2-0716)"
+    assert [said] == notes(line, other)
+    assert [] == notes(line, line)
+
+
+def test_another_order_is_for_stops_to_come() -> None:
+    """At half past twelve Red is at its last stop."""
+    with pytest.raises(ScenarioError, match=r"stops of its trip to come.*have begun"):
+        put_in("next Red: Fernbank", now="Thu 4 Mar 12:30")

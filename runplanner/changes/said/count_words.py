@@ -86,12 +86,32 @@ def read_counts(line: Line, substance: str = "") -> Counts:
             more = _numbered(line, first=not counts)
         if more is None:
             break
+        _refuse_twice(counts, more)
         counts |= more
         line.take("and", ",")
     if not counts:
         cure = phrase("Write what was counted; what went as planned counts as done without a line.")
         raise Refusal(COUNTS, cure)
     return counts
+
+
+def _refuse_twice(counts: Counts, more: Counts) -> None:
+    """See that nothing is counted twice otherwise: nobody would know which of both is meant.
+
+    Raises:
+        Refusal: When something is.
+    """
+    for word in sorted(more.keys() & counts.keys() - {"way"}):
+        if len({counts[word], more[word]} - {ALL_STRIPS}) > 1:
+            one, two = (_as_told(word, number) for number in (counts[word], more[word]))
+            raise Refusal(
+                phrase("each count once, not both {one} and {two}", one=one, two=two),
+                phrase("Write what was counted in all."),
+            )
+
+
+def _as_told(word: str, number: int) -> str:
+    return f"{number / 1000:g} L" if word == "ml" else f"{number} {word}"
 
 
 def _goes_on(line: Line, counts: Counts) -> bool:

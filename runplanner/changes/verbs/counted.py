@@ -1,6 +1,7 @@
 """Lines on what was counted in yards: stops done, colonies that died, boxes still on."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from runplanner.changes.counts.boxes import boxes_counted, with_counts, without_counts
 from runplanner.changes.counts.colonies import fewer
@@ -9,7 +10,7 @@ from runplanner.changes.counts.driven import driven_actions, off_by
 from runplanner.changes.counts.possible import refuse_boxes, refuse_slips
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.leaving import over
-from runplanner.changes.said.count_words import BOXES, COLONIES, read_counts, see_pieces
+from runplanner.changes.said.count_words import BOXES, COLONIES, Counts, read_counts, see_pieces
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import (
     a_yard,
@@ -39,6 +40,7 @@ def done(line: Line, draft: Draft) -> Draft:
         note = phrase("{name}: counted for trip {trip}", name=yard.name, trip=trip.id)
         draft = draft.noted(note)
     counts = read_counts(line, draft.outfit.strips_at(yard).substance)
+    draft = _told_again(draft, trip.id, yard, counts)
     draft = without_counts(draft, trip, yard)
     trip = draft.driven_trip(trip.id)
     yard = draft.outfit.yard(yard.id)
@@ -46,6 +48,18 @@ def done(line: Line, draft: Draft) -> Draft:
     refuse_slips(trip, told, yard, counts)
     told = with_counts(told, yard).noted_by((trip.id, yard.id), before)
     return over(told, before, trip.id, yard.id)
+
+
+def _told_again(draft: Draft, trip: str, yard: Yard, counts: Counts) -> Draft:
+    """Return the draft with the count kept, and a note where another line has counted the stop."""
+    key, told = f"count {trip} {yard.id}", repr(sorted(counts.items()))
+    before = [said for what, said, _ in draft.told if what == key]
+    if before and before[-1] != told:
+        draft = draft.noted(
+            phrase("{name}: counted by two lines; the later one counts ({trip})",
+                   name=yard.name, trip=trip)
+        )  # fmt: skip
+    return replace(draft, told=(*draft.told, (key, told, key)))
 
 
 def dead(line: Line, draft: Draft) -> Draft:

@@ -167,6 +167,13 @@ def order(line: Line, draft: Draft) -> Draft:
     out = _truck(line, draft)
     line.take(":")
     here = [draft.outfit.yard(call.yard) for call in out.to_come()]
+    if not here:
+        later = bool(out.later_trips())
+        raise Refusal(
+            phrase("a truck with stops of its trip to come"),
+            phrase("Its next trip takes another order once it has loaded for that.") if later
+            else phrase("Leave the line out: all stops of its day have begun."),
+        )  # fmt: skip
     named: list[Yard] = [a_yard(line, draft, here)]
     while line.comma_before() and not line.done():
         named.append(a_yard(line, draft, here))
