@@ -81,12 +81,13 @@ def onward(book: Book, ways: Iterable[Going], stop: Stop, gone_by: int = NEVER) 
 
     It waits for the planned minute, and may rest on arrival even where it need not wait; breaks
     from duty may be long enough to be ones from driving.  What was counted takes no longer than
-    is written.
+    is written, nor does a stop at which nothing is done: a truck only turns round there.
     """
     hours, call = book.outfit.hours, stop.call
     breaks = {max(0, hours.duty_break_min), max(0, hours.duty_break_min, hours.drive_break_min)}
     work = work_min(book.outfit, stop)
-    if call.counted is not None or stop.unloads_as_counted():
+    idle = stop.yard is not None and not call.actions
+    if idle or call.counted is not None or stop.unloads_as_counted():
         paused = minutes_in(stop.shift.breaks, call.start_min, call.end_min)
         work = min(work, call.end_min - call.start_min - paused)
     done = []

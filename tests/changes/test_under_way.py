@@ -4,9 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from runplanner.audit.audit import audit
 from runplanner.daybook.riding import SYRUP, unused
 from runplanner.daybook.trip import Job
+from runplanner.days import DAY_MIN
 from runplanner.errors import ScenarioError
+from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
 from tests.changes.thursday import (
     AFTER_CREEK,
@@ -273,3 +276,22 @@ def at_yards(line: str) -> list[str]:
     plan = put_in(line, now=AFTER_CREEK).plan
     thursday = (shift for shift in plan.shifts if shift.day == 3)
     return [call.yard for shift in thursday for trip in shift.trips for call in trip.yards()]
+
+
+@pytest.mark.parametrize("line", ["suspect mill", "standstill mill, feed agreed"])
+def test_a_yard_only_turned_round_at_takes_no_time_though_it_is_closed(line: str) -> None:
+    """The audit took gate, suits and washing down for it, past the gate at one: nobody gets out."""
+    kept = running_plan()
+    outfit = kept.outfit
+    mill = replace(outfit.yard("mill"), access=replace(outfit.yard("mill").access, closes_min=780))
+    yards = tuple(mill if one.id == "mill" else one for one in outfit.yards)
+    facts = put_in(
+        "home Red", line, now="Thu 4 Mar 7:20",
+        plan=replace(kept, outfit=replace(outfit, yards=yards)),
+    )  # fmt: skip
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    load, turned = new.shifts[0].trips[0].calls[:2]
+
+    assert (turned.actions, turned.start_min) == ((), turned.end_min)
+    assert load.latest_leave_min + 25 <= 3 * DAY_MIN + 780
+    assert () == audit(new, facts.plan)

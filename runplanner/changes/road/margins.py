@@ -279,7 +279,7 @@ def _work_min(outfit: Outfit, shift: Shift, before: Call, call: Call) -> int:
     if call.kind is not CallKind.UNLOAD:
         closed = call.yard and outfit.yard(call.yard).health in CLOSED
         jobs = {one.job for one in call.actions}
-        unwashed = closed and not (jobs and jobs <= _AT_CLOSED)
+        unwashed = closed and not jobs <= _AT_CLOSED
         return work_min(outfit, shift, call) + (outfit.pace.wash_min if unwashed else 0)
     was, now = before.after, call.after
     boxes = was.boxes + was.brood_boxes + was.wet - now.boxes - now.brood_boxes - now.wet
