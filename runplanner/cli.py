@@ -291,7 +291,7 @@ def _publish(
 ) -> Exit:
     """Refuse a plan with findings, else ``put`` its papers in place and sum it up."""
     from runplanner.daybook.plan import ALL_DONE
-    from runplanner.office.words import finding_words, older_words, plan_words
+    from runplanner.office.words import finding_words, narrowed_words, older_words, plan_words
 
     if outcome.findings:
         tell([*finding_words(outcome.findings), *older_words(outcome.plan)])
@@ -300,6 +300,7 @@ def _publish(
     folder = put()
     say(changes())
     say(plan_words(outcome.plan))
+    tell(narrowed_words(outcome.narrowed))
     say(
         [
             tr("audit: every rule holds"),

@@ -11,6 +11,7 @@ from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.errors import Fault, ScenarioError, system_said
+from runplanner.office.narrowed import audited
 from runplanner.office.notebook import plan_html
 from runplanner.office.publish import PLAN_FILE, check_place, publish
 from runplanner.office.rooms import Rooms
@@ -68,10 +69,14 @@ def _whole(called: str, value: object) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """A plan and what the audit found in it; without findings it may be driven."""
+    """A plan and what the audit found in it; without findings it may be driven.
+
+    ``narrowed`` are trips whose margins the audit refused: they have none.
+    """
 
     plan: Plan
     findings: tuple[Finding, ...]
+    narrowed: tuple[str, ...] = ()
 
     def _repr_html_(self) -> str:
         """Return the plan as a notebook shows it."""
@@ -96,7 +101,7 @@ def plan_campaign(
     plan = rooms.plan(
         outfit, seed=effort.seed, rounds=effort.rounds, seconds=effort.seconds, progress=progress
     )
-    return Outcome(plan, rooms.audit(plan))
+    return Outcome(*audited(plan, rooms.audit))
 
 
 def audit_plan(plan: Plan, *, rooms: Rooms | None = None) -> Outcome:

@@ -9,6 +9,7 @@ from runplanner.daybook.differences import Differences, differences
 from runplanner.daybook.plan import Plan
 from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, Outcome, see_sense
+from runplanner.office.narrowed import audited
 from runplanner.office.notebook import lines_html, plan_html
 from runplanner.office.rooms import Rooms
 from runplanner.office.words import left_words
@@ -135,7 +136,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
         facts.plan, facts.outfit, facts.now_min, upset=_upset(choice), seed=effort.seed,
         rounds=effort.rounds, seconds=effort.seconds, progress=progress,
     )  # fmt: skip
-    outcome = Outcome(new, rooms.audit_again(new, facts.plan))
+    outcome = Outcome(*audited(new, lambda one: rooms.audit_again(one, facts.plan)))
     return Replanned(
         facts.plan, outcome, facts.lines, facts.notes, facts.presumed, facts.by_hand, plan
     )

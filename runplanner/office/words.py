@@ -7,7 +7,7 @@ from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan, Relief, Tally
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.lists.cover_list import at_risk
 from runplanner.paperwork.lists.undone_list import but_words, by_reason, relief_words, undone_words
-from runplanner.paperwork.speech.say import money, thousands
+from runplanner.paperwork.speech.say import listed, money, thousands
 from runplanner.paperwork.speech.sums import HEADS, gap_words, lost_words
 from runplanner.paperwork.speech.sums import tally_words as undone_tally
 from runplanner.paperwork.speech.tongue import said, tr, trn
@@ -123,6 +123,20 @@ def _undone_words(plan: Plan) -> Iterator[str]:
 
 def _relief_words(plan: Plan, relief: Relief) -> str:
     return "  " + tr("tried: {relief}", relief=relief_words(plan, relief, priced=True))
+
+
+def narrowed_words(trips: Sequence[str]) -> list[str]:
+    """Return that drivers of some trips have nothing to spare, as their margins were refused."""
+    if not trips:
+        return []
+    return [
+        tr(
+            "Of these trips the audit refused how late stops may be left, or how many boxes may be "
+            "aboard, so their papers allow no more than is planned: {trips}. Please report this "
+            "fault.",
+            trips=listed(tuple(shown(one, 40) for one in trips)),
+        )
+    ]
 
 
 def older_words(plan: Plan) -> list[str]:
