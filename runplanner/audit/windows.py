@@ -13,7 +13,8 @@ from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
 
 SUN_ALL_NIGHT_MIN: Final = 360
-"""Where the sun does not set, bees have settled by 06:00."""
+"""Where the sun does not set, or is up before 03:00, bees have settled by 06:00."""
+SUN_UP_EARLY_MIN: Final = 180
 
 
 def reasons(book: Book) -> Breaches:
@@ -138,7 +139,10 @@ def strips_weather(book: Book) -> Breaches:
 
 
 def settlings(book: Book) -> Breaches:
-    """From the end of a take-off until the next sunrise, or 06:00, no unsettled weather falls."""
+    """From the end of a take-off until the next sunrise no unsettled weather falls.
+
+    Until 06:00 where the sun is up before 03:00.
+    """
     for yard, stop in book.yard_stops():
         yield from settling(yard, stop)
 
@@ -154,8 +158,8 @@ def settling(yard: Yard, stop: Stop) -> Breaches:
         yield stop.breach(said, phrase("a day whose next sunrise is known"))
         return
     midnight, until = (stop.shift.day + 1) * DAY_MIN, sunrise[0].start_min
-    if until == midnight:  # no sunrise, as the sun is up all night
-        until += SUN_ALL_NIGHT_MIN
+    if until < midnight + SUN_UP_EARLY_MIN:
+        until = midnight + SUN_ALL_NIGHT_MIN
     if minutes_in(yard.unsettled_spans, call.end_min, until):
         allowed = phrase("settled weather until {start}", start=when(until))
         yield stop.breach(said, allowed)

@@ -9,6 +9,8 @@ from runplanner.outfit.yards import Yard
 
 NIGHT_OVER_MIN: Final = 360
 """When a night without dark is over: the 06:00 to which nights are typed for settling."""
+SOONEST_MORNING_MIN: Final = 180
+"""A sun that is up sooner ends no night: bees rest by the clock where it hardly sets (guessed)."""
 Days = tuple[tuple[Span, ...], ...]
 """Spans for every day of the campaign."""
 
@@ -87,9 +89,13 @@ def _longest(spans: tuple[Span, ...]) -> tuple[Span, ...]:
 
 
 def morning_min(yard: Yard, day: int) -> int:
-    """Return when the night before ``day`` is over: at sunrise, or by the clock if none sets it."""
+    """Return when the night before ``day`` is over: at sunrise, or by the clock where it is early.
+
+    In the far north the sun does not set, or is up again before 03:00.
+    """
     midnight, sunrise = day * DAY_MIN, yard.sun_spans[day].start_min
-    return sunrise if sunrise > midnight else midnight + NIGHT_OVER_MIN
+    early = sunrise < midnight + SOONEST_MORNING_MIN
+    return midnight + NIGHT_OVER_MIN if early else sunrise
 
 
 def _settled_from(yard: Yard, day: int) -> int:

@@ -300,6 +300,15 @@ def no_dark() -> Plan:
     })  # fmt: skip
 
 
+def short_night() -> Plan:
+    """The plain plan, the sun up at yard 1 from 02:59 to midnight."""
+    return edited(plain(), {
+        "outfit.yards.0.sun_spans": lambda spans: tuple(
+            Span(day * 1440 + 179, (day + 1) * 1440) for day in range(len(spans))
+        )
+    })  # fmt: skip
+
+
 def slow_afternoon() -> Plan:
     """The plain plan with drives a tenth slower from 15:00, each call left an hour sooner."""
     plan = plain()
@@ -464,6 +473,12 @@ WINDOWS: Table = (
     # The sun never sets: the night is over at 1440 + 360 as well.
     Edge("settling", no_dark, "outfit.yards.0.unsettled_spans", (Span(1800, 1900),),
          (Span(1799, 1800),), "off", "yard1"),
+    # Up at 02:59 it ends no night either; at 03:00 it does.
+    Edge("settling", short_night, "outfit.yards.0.unsettled_spans", (Span(1800, 1900),),
+         (Span(1799, 1800),), "off", "yard1"),
+    Edge("settling", lambda: edited(plain(), {"outfit.yards.0.sun_spans.1": Span(1620, 2640)}),
+         "outfit.yards.0.unsettled_spans", (Span(1620, 1800),), (Span(1619, 1620),),
+         "off", "yard1"),
     Planted("settling", plain, {"outfit.yards.0.sun_spans": lambda spans: spans[:1]},
             "off", "yard1"),
     Planted("one visit", plain, {"shifts": lambda shifts: (*shifts, shifts[0])}, "off", "yard1"),

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -140,6 +141,20 @@ def test_a_night_without_dark_is_over_in_the_morning() -> None:
     for storm, ends in (((0, 5), (1_740, 1_740, 0)), ((6, 8), (0, 1_920, 0))):
         found = hours(replace(bright, unsettled_spans=clock(storm, day=1)))
         assert ends == found.settled_from_min
+
+
+@pytest.mark.parametrize(
+    ("up_min", "storm", "held"),
+    [(179, (4, 5), True), (180, (4, 5), False), (179, (6, 8), False), (30, (1, 2), True)],
+)
+def test_a_sun_that_is_up_before_three_ends_no_night(
+    up_min: int, storm: tuple[int, int], held: bool
+) -> None:
+    """Up at 02:59, bees of day 0 settle until 6 o'clock; up at 03:00 until then."""
+    suns = tuple(Span(day * DAY_MIN + up_min, (day + 1) * DAY_MIN) for day in range(DAYS + 1))
+    found = hours(replace(YARD, sun_spans=suns, unsettled_spans=clock(storm, day=1)))
+
+    assert (DAY_MIN + storm[1] * 60 if held else 0) == found.settled_from_min[0]
 
 
 SPANS = st.lists(st.tuples(st.integers(0, 4_400), st.integers(1, 900)), max_size=6).map(
