@@ -148,7 +148,7 @@ def test_a_night_without_dark_is_over_in_the_morning() -> None:
     [(179, (4, 5), True), (180, (4, 5), False), (179, (6, 8), False), (30, (1, 2), True)],
 )
 def test_a_sun_that_is_up_before_three_ends_no_night(
-    up_min: int, storm: tuple[int, int], held: bool
+    up_min: int, storm: tuple[int, int], *, held: bool
 ) -> None:
     """Up at 02:59, bees of day 0 settle until 6 o'clock; up at 03:00 until then."""
     suns = tuple(Span(day * DAY_MIN + up_min, (day + 1) * DAY_MIN) for day in range(DAYS + 1))
