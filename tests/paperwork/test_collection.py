@@ -307,3 +307,50 @@ def test_short_breaks_for_duty_leave_driving_to_be_counted() -> None:
         hours = replace(an_outfit().hours, duty_break_after_min=100, drive_break_after_min=after)
         (trip,) = collections(treated([(90, 0), (90, 90)], hours=hours))
         assert (360, 40, rest) == (trip.drive_min, trip.work_min, trip.rest_min)
+
+
+def gated(plan: Plan, *gates: tuple[int, int]) -> Plan:
+    """The plan with its yards behind gates that are open from minute to minute of a day."""
+    yards = tuple(
+        replace(yard, access=Access(opens, closes))
+        for yard, (opens, closes) in zip(plan.outfit.yards, gates, strict=True)
+    )
+    return replace(plan, outfit=replace(plan.outfit, yards=yards))
+
+
+def test_nobody_rests_behind_a_gate_that_has_shut() -> None:
+    """40 out, 20 of work, 40 home, breaks of 30 after 60 of duty: one is due before the way home.
+
+    Who leaves at 6:00, the soonest, is done at 7:00 and has rested by 7:30: a gate that shuts then
+    does, one that shuts at 7:29 does not.
+    """
+    hours = replace(an_outfit().hours, duty_break_after_min=60)
+    plan = treated([(40, 0)], hours=hours)
+
+    def day(opens: int, closes: int) -> tuple[int | None, int | None, bool]:
+        (trip,) = collections(gated(plan, (opens, closes)))
+        return trip.rest_min, trip.leave_min, trip.gates_hold
+
+    assert (30, None, True) == day(0, 1440)
+    assert (30, 360, True) == day(0, 450)
+    assert (30, None, False) == day(0, 449)
+    # Left at 6:45, 30 min at a gate that opens at 7:55 are the break, and 20 + 40 are 60.
+    assert (30, 405, True) == day(475, 495)
+    assert (30, None, False) == day(475, 494)
+
+
+def test_gates_that_do_not_suit_one_day_part_the_yards() -> None:
+    """Ten minutes apart, 20 of work at each: 50 are wanted from the first gate to the last."""
+    plan = treated([(10, 0), (20, 0)])
+
+    assert [["yard1", "yard2"]] == grouped(gated(plan, (480, 530), (480, 530)))
+    assert [["yard1"], ["yard2"]] == grouped(gated(plan, (480, 510), (480, 510)))
+
+
+def test_the_page_says_when_home_is_left_and_where_no_hour_suits() -> None:
+    """A gate from 8:00 on, 10 min away: at 7:45 there would be five minutes to wait."""
+    text = Page(strips_page(gated(treated([(10, 0)]), (480, 600)))).text
+    assert "about 40 min Leave home at 08:00." in text
+    none = Page(strips_page(gated(treated([(10, 0)]), (480, 499)))).text
+    assert "about 40 min No hour of leaving suits the gates." in none
+    assert "Leave home" not in Page(strips_page(treated([(10, 0)]))).text

@@ -3,7 +3,8 @@
 The due dates bind; the grouping does not.  From the yard that must be done soonest each
 trip goes on to the nearest yard whose dates still overlap, while one person's day lasts.
 As in the campaign a watched yard comes last on its trip, so there is one at most; a suspect
-yard or one at a standstill, under licence too, is a trip of its own.
+yard or one at a standstill, under licence too, is a trip of its own.  Nobody works or rests behind
+a gate that has shut; where gates shut, the trip says when home is left.
 """
 
 from dataclasses import dataclass
@@ -11,10 +12,10 @@ from itertools import pairwise
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
-from runplanner.days import day_of
+from runplanner.days import Span, day_of
 from runplanner.haulage.travel import slowed_min
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.people import Hours
+from runplanner.paperwork.lists.fetching_day import FetchingDay, fetching_day
 from runplanner.paperwork.stop.events import actions
 from runplanner.paperwork.stop.health import NOTHING_LEAVES, State, state_of
 from runplanner.trade.strips import given_twice
@@ -41,7 +42,9 @@ class Pickup:
 class Collection:
     """One proposed trip; ``drive_min`` and ``rest_min`` are None where a road is not known.
 
-    ``rest_min`` are the breaks that fall due on it.
+    ``rest_min`` are the breaks that fall due on it, and waits for gates.  ``leave_min`` is the
+    minute of the day at which home is left, None where no gate asks for one; ``gates_hold`` unless
+    gates let none be.
     """
 
     from_day: int
@@ -50,6 +53,8 @@ class Collection:
     drive_min: int | None
     work_min: int
     rest_min: int | None
+    leave_min: int | None = None
+    gates_hold: bool = True
 
     def pieces(self) -> int:
         """Return the strips that come home."""
@@ -119,6 +124,7 @@ def _next(outfit: Outfit, trip: Collection, left: list[Pickup]) -> Collection | 
         for one in left
         if one not in trip.pickups
         and _may_join(trip, one)
+        and max(one.from_day, trip.from_day) <= min(one.to_day, trip.to_day)
         and (minutes := drives[one.place]) is not None
     ]
     longer = (_with(outfit, trip, one) for _, _, one in sorted(near, key=lambda one: one[:2]))
@@ -140,14 +146,26 @@ def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
     """Return the trip that calls at yards in this order."""
     works = [_work_min(outfit, one) for one in pickups]
     legs = _legs_min(outfit, pickups)
+    day = _day(outfit, pickups, legs, works)
     return Collection(
         from_day=max(one.from_day for one in pickups),
         to_day=min(one.to_day for one in pickups),
         pickups=pickups,
         drive_min=sum(legs) if legs else None,
         work_min=sum(works),
-        rest_min=_rest_min(outfit.hours, legs, works) if legs else None,
+        rest_min=day.rest_min if day else None,
+        leave_min=day.leave_min if day else None,
+        gates_hold=day is None or day.held,
     )
+
+
+def _day(
+    outfit: Outfit, pickups: tuple[Pickup, ...], legs: list[int], works: list[int]
+) -> FetchingDay | None:
+    """Return how a day goes that calls at yards in this order; None where a road is not known."""
+    gates = [outfit.yard(one.yard).access for one in pickups]
+    hours = [Span(gate.opens_min, gate.closes_min) for gate in gates]
+    return fetching_day(outfit, legs, works, hours) if legs else None
 
 
 def _work_min(outfit: Outfit, one: Pickup) -> int:
@@ -157,18 +175,7 @@ def _work_min(outfit: Outfit, one: Pickup) -> int:
 
 
 def _fits(outfit: Outfit, trip: Collection) -> bool:
-    if trip.drive_min is None or trip.from_day > trip.to_day:
-        return False
-    return not too_long(outfit, trip)
-
-
-def _rest_min(hours: Hours, legs: list[int], works: list[int]) -> int:
-    """Return the minutes of breaks on a day that drives to each work, and home in the end."""
-    rests = _Rests(hours)
-    for leg, work in zip(legs, (*works, 0), strict=True):
-        rests.drive(leg)
-        rests.work(work)
-    return rests.minutes
+    return trip.drive_min is not None and trip.gates_hold and not too_long(outfit, trip)
 
 
 def _legs_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> list[int]:
@@ -182,46 +189,3 @@ def _legs_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> list[int]:
     plain = [slowed_min(leg, speed) for leg in legs if leg is not None]
     known = [-(-leg * worst // 1000) for leg in plain]
     return known if len(known) == len(legs) else []
-
-
-class _Rests:
-    """Counts the breaks that fall due on one person's day, none left out.
-
-    A break for driving is as long as one for duty at least, and serves as both.
-    """
-
-    def __init__(self, hours: Hours) -> None:
-        # Limits of no minutes would leave nothing but breaks.
-        self.duty_most = max(1, hours.duty_break_after_min)
-        self.drive_most = max(1, hours.drive_break_after_min)
-        self.duty_pause = hours.duty_break_min
-        self.drive_pause = max(hours.duty_break_min, hours.drive_break_min)
-        self.duty = self.drove = self.minutes = 0
-
-    def work(self, left: int) -> None:
-        """Work, with a break each time the longest duty is reached and work is left."""
-        while self.duty + left > self.duty_most:
-            left -= self.duty_most - self.duty
-            self._rest(self.duty_pause)
-        self.duty += left
-
-    def drive(self, left: int) -> None:
-        """Drive a leg, after a break where one is due; only a leg too long for any is broken."""
-        whole = left <= min(self.duty_most, self.drive_most)
-        while (room := self._room()) < left:
-            part = 0 if whole else room
-            left -= part
-            self.drove += part
-            driving = self.drove + left > self.drive_most
-            self._rest(self.drive_pause if driving else self.duty_pause)
-        self.duty += left
-        self.drove += left
-
-    def _room(self) -> int:
-        return min(self.duty_most - self.duty, self.drive_most - self.drove)
-
-    def _rest(self, minutes: int) -> None:
-        self.minutes += minutes
-        self.duty = 0
-        if minutes >= self.drive_pause:
-            self.drove = 0

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
-from runplanner.days import day_of
+from runplanner.days import clock, day_of
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Access, Yard
 from runplanner.paperwork.escape import shown
@@ -336,16 +336,18 @@ def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
 
 
 def _in_all(plan: Plan, trip: Collection) -> Part:
-    """Return how long a trip takes with its breaks; nothing where a road is not known."""
+    """Return how long a trip takes with its breaks, and when it leaves; nothing without a road."""
     duty = trip.duty_min()
     if duty is None:
         return ""
     words = whole(_about(duty))
-    return (
-        put(words, " ", tr("Too long for one person's day."))
-        if too_long(plan.outfit, trip)
-        else words
-    )
+    if too_long(plan.outfit, trip):
+        return put(words, " ", tr("Too long for one person's day."))
+    if not trip.gates_hold:
+        return put(words, " ", tr("No hour of leaving suits the gates."))
+    if trip.leave_min is None:
+        return words
+    return put(words, " ", whole(tr("Leave home at {time}.", time=clock(trip.leave_min))))
 
 
 def _fetched(plan: Plan, trip: Collection) -> Html:
