@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple, Self
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.riding import in_store_min
 from runplanner.daybook.trip import Call, Shift, Trip
-from runplanner.days import DAY_MIN, NEVER
+from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
@@ -137,17 +138,5 @@ class Draft:
         raise KeyError(trip_id)
 
     def in_store_min(self) -> Mapping[str, int]:
-        """Return when what each driven trip has left is in store, by the trip's id.
-
-        At its end if that is the store, else when its truck next loads, or ``NEVER``.
-        """
-        found, aboard = dict[str, int](), dict[str, str]()
-        for shift in self.driven():
-            for trip in shift.trips:
-                first, last = trip.calls[0], trip.calls[-1]
-                if shift.truck in aboard:
-                    found[aboard.pop(shift.truck)] = first.start_min
-                found[trip.id] = last.end_min
-                if last.place != self.outfit.feed_store.place:
-                    found[trip.id], aboard[shift.truck] = NEVER, trip.id
-        return found
+        """Return when what each driven trip has left is in store, by the trip's id."""
+        return in_store_min(self.driven(), self.outfit.feed_store.place)

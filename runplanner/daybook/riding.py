@@ -4,10 +4,11 @@ Of boards its loading call tells what it left with.
 """
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Final
 
-from runplanner.daybook.trip import Action, CallKind, Job, Trip
+from runplanner.daybook.trip import Action, CallKind, Job, Shift, Trip
+from runplanner.days import NEVER
 from runplanner.outfit.outfit import Outfit
 
 BLOCKS: Final = "blocks"
@@ -28,8 +29,8 @@ def unused(outfit: Outfit, trip: Trip) -> Mapping[str, int]:
     """
     found, used = Counter[str](), Counter[str]()
     for call in trip.yards():
-        found.update(_takes(outfit, call.yard, call.planned or call.actions))
-        used.update(_takes(outfit, call.yard, call.actions))
+        found.update(takes(outfit, call.yard, call.planned or call.actions))
+        used.update(takes(outfit, call.yard, call.actions))
     for spare in trip.left_strips:
         found[strips_of(spare.substance)] += spare.pieces
     if (left := trip.left) is not None:
@@ -38,7 +39,7 @@ def unused(outfit: Outfit, trip: Trip) -> Mapping[str, int]:
     return found - used
 
 
-def _takes(outfit: Outfit, yard: str, actions: tuple[Action, ...]) -> Counter[str]:
+def takes(outfit: Outfit, yard: str, actions: tuple[Action, ...]) -> Counter[str]:
     """Return what a yard's jobs take out of the load."""
     found = Counter[str]()
     for one in actions:
@@ -78,3 +79,21 @@ def not_back(outfit: Outfit, trip: Trip, what: str, minute: int) -> int:
     Below 0 where what it fetched was brought over as well.
     """
     return unused(outfit, trip).get(what, 0) - brought_over(outfit, trip, what, minute)
+
+
+def in_store_min(driven: Iterable[Shift], store: int) -> Mapping[str, int]:
+    """Return when what each trip of driven shifts has left is in store, by the trip's id.
+
+    At its end if that is the store, at a place by its number, else when its truck next loads, or
+    ``NEVER``.
+    """
+    found, riding = dict[str, int](), dict[str, str]()
+    for shift in driven:
+        for trip in shift.trips:
+            first, last = trip.calls[0], trip.calls[-1]
+            if shift.truck in riding:
+                found[riding.pop(shift.truck)] = first.start_min
+            found[trip.id] = last.end_min
+            if last.place != store:
+                found[trip.id], riding[shift.truck] = NEVER, trip.id
+    return found

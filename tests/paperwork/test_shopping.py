@@ -131,7 +131,11 @@ def under_way(now_min: int, left_ml: int) -> Plan:
 
 
 def test_syrup_aboard_does_not_stand_in_the_store() -> None:
-    """160 L left with the trip that pours 90; 70 are in the store again once it is home."""
+    """160 L left with the trip that pours 90; 70 are in the store again once it is home.
+
+    Once the yard is fed 70 are still aboard, and so they are where the trip ends elsewhere, with
+    no other trip of its truck's begun since.
+    """
     plan = under_way(0, 160_000)
     ready = replace(plan.outfit.feed, ready_ml=200_000)
     plan = replace(plan, outfit=replace(plan.outfit, feed=ready), mixing=())
@@ -142,8 +146,34 @@ def test_syrup_aboard_does_not_stand_in_the_store() -> None:
 
     start, end = trip.calls[0].start_min, trip.calls[-1].end_min
     assert "200 L stand ready" == note(start - 1)
-    assert "40 L stand ready, beside 160 L used by now" == note(start)
+    assert "40 L stand ready, beside 160 L aboard trucks" == note(start)
+    fed = "40 L stand ready, beside 70 L aboard trucks and 90 L used by now"
+    assert fed == note(trip.calls[1].end_min)
     assert "110 L stand ready, beside 90 L used by now" == note(end)
+    elsewhere = replace(plan.outfit.feed_store, place=plan.outfit.feed_store.place + 1)
+    plan = replace(plan, outfit=replace(plan.outfit, feed_store=elsewhere))
+    assert fed == note(end)
+    last = next(one for shift in plan.shifts[2:] for one in shift.trips)
+    assert "110 L stand ready, beside 90 L used by now" == note(last.calls[0].start_min)
+
+
+def test_strips_and_blocks_on_the_road_are_not_in_store() -> None:
+    """30 strips owned, 20 for the yard of day 1; 50 blocks, seven of the 17 for that of day 3."""
+    plan = under_way(0, 90_000)
+    strips = replace(plan.outfit.strips, stock=30)
+    kit = replace(plan.outfit.kit, blocks_owned=50)
+    plan = replace(plan, outfit=replace(plan.outfit, strips=strips, kit=kit))
+    out = {trip.id: trip.calls[0].start_min for shift in plan.shifts for trip in shift.trips}
+
+    def note(what: str, trip: str) -> str:
+        return items(replace(plan, now_min=out[trip]))[what].note
+
+    assert note("Strips (amitraz)", "0302-truck1-0001").startswith(
+        "10 in stock or on order, beside 20 aboard trucks; "
+    )
+    assert (
+        "33 in stock or on order, beside 7 aboard trucks and 10 used by now"
+    ) == note("Fondant blocks", "0304-truck1-0001")  # fmt: skip
 
 
 def test_what_is_used_by_now_is_not_bought_again() -> None:

@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Mixing, Plan
-from runplanner.daybook.riding import BLOCKS, SYRUP
+from runplanner.daybook.riding import BLOCKS, SYRUP, strips_of
 from runplanner.daybook.stops import Stop
 from runplanner.daybook.trip import Job, Shift, Trip
 from runplanner.days import DAY_MIN, day_of
@@ -13,6 +13,7 @@ from runplanner.outfit.trucks import Deck
 from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.mixing_sheet import BAG_G
+from runplanner.paperwork.lists.stock_now import Gone, beside_words, gone_now
 from runplanner.paperwork.lists.strips_out import StripsOut, strips_out
 from runplanner.paperwork.sheet.frame import box, office_page, whole
 from runplanner.paperwork.sheet.page import Part, el, table
@@ -87,7 +88,7 @@ def _syrup(plan: Plan) -> list[Item]:
     lacking = max(0, poured - feed.ready_ml)
     if feed.bought:
         buy = tr("{litres} more", litres=litres_up(lacking)) if lacking else tr("nothing more")
-        if plan.outfit.open_end(SYRUP) and poured > (gone := _gone_ml(plan)):
+        if plan.outfit.open_end(SYRUP) and poured > (gone := gone_now(plan, SYRUP).all):
             buy = litres_up(poured - gone)
         buy = _with_short(buy, litres_up(short) if (short := _syrup_short(plan)) else "")
         what = tr("Syrup {name}", name=name)
@@ -101,37 +102,19 @@ def _syrup(plan: Plan) -> list[Item]:
 
 
 def _standing(plan: Plan) -> str:
-    """Return what syrup stands ready now, beside what has been loaded by now; "" without any.
+    """Return what syrup stands ready in store now, beside what is aboard and used; "" without any.
 
     Nor is anything said of bought syrup of which nobody told how much there is.
     """
-    feed, now, gone = plan.outfit.feed, plan.now_min, _gone_ml(plan)
+    feed, now, gone = plan.outfit.feed, plan.now_min, gone_now(plan, SYRUP)
     if plan.outfit.open_end(SYRUP):
         return ""
     mixed = plan.mixed_ml(now)
-    there = litres_down(max(0, feed.ready_ml + mixed - gone))
-    if gone:
-        used = litres_up(gone)
-        return tr("{litres} stand ready, beside {gone} used by now", litres=there, gone=used)
+    there = litres_down(max(0, feed.ready_ml + mixed - gone.all))
+    if gone.all:
+        beside = beside_words(*(litres_up(one) if one else "" for one in gone))
+        return tr("{litres} stand ready, {beside}", litres=there, beside=beside)
     return tr("{litres} stand ready", litres=there) if feed.ready_ml or mixed else ""
-
-
-def _gone_ml(plan: Plan) -> int:
-    """Return the syrup that has been loaded by now: poured, or aboard, also what comes home."""
-    poured: dict[str, int] = {}
-    for stop, action in actions(plan, Job.FEED):
-        poured[stop.trip.id] = poured.get(stop.trip.id, 0) + action.ml
-    return sum(
-        max(poured.get(trip.id, 0), _aboard_ml(plan, trip))
-        for shift in plan.shifts for trip in shift.trips
-        if trip_state(plan, trip) is not TripState.TO_LOAD
-    )  # fmt: skip
-
-
-def _aboard_ml(plan: Plan, trip: Trip) -> int:
-    """Return what a trip under way left with beyond what its calls now pour; 0 where not known."""
-    out = trip_state(plan, trip) is TripState.UNDER_WAY
-    return trip.left.ml if trip.left and out else 0
 
 
 def _mixed(plan: Plan) -> list[Mixing]:
@@ -144,11 +127,16 @@ def _loaded(plan: Plan, stop: Stop) -> bool:
     return trip_state(plan, stop.trip) is not TripState.TO_LOAD
 
 
-def _in_stock(amount: str, gone: str) -> str:
-    """Return what is there now; the list counts what has been used by now as well."""
-    if not gone:
+def _in_stock(amount: str, used: str, aboard: str = "") -> str:
+    """Return what is in store now; the list counts what is aboard or used by now as well."""
+    if not used and not aboard:
         return tr("{amount} in stock or on order", amount=amount)
-    return tr("{amount} in stock or on order, beside {gone} used by now", amount=amount, gone=gone)
+    beside = beside_words(used, aboard)
+    return tr("{amount} in stock or on order, {beside}", amount=amount, beside=beside)
+
+
+def _pieces_in_stock(owned: int, gone: Gone) -> str:
+    return _in_stock(str(max(0, owned - gone.all)), *(str(one) if one else "" for one in gone))
 
 
 def _with_short(words: str, short: str) -> str:
@@ -213,8 +201,8 @@ def _blocks(plan: Plan) -> Item | None:
         return None
     weight = f"{kg_up(need * kit.block_g)} kg"
     note = tr("of {number} to be had", number=kit.blocks_owned) if typed else ""
-    if typed and gone:
-        note = _in_stock(str(max(0, kit.blocks_owned - gone)), str(gone))
+    if typed and (now := gone_now(plan, BLOCKS)).all:
+        note = _pieces_in_stock(kit.blocks_owned, now)
     buy = count(need - gone, "block", "blocks") if need > gone else tr("nothing more")
     buy = _with_short(buy, tr("about {number}", number=short) if short else "")
     return Item(tr("Fondant blocks"), f"{need} ({weight})", buy, _first(plan, Job.BLOCK), note)
@@ -270,7 +258,7 @@ def _strip(
     notes = [_second(plan, need, second)] if second else []
     if kind.stock is not None:
         buy, short = max(0, every - kind.stock), max(0, left - max(0, kind.stock - every))
-        notes.append(_in_stock(str(max(0, kind.stock - gone)), str(gone) if gone else ""))
+        notes.append(_pieces_in_stock(kind.stock, gone_now(plan, strips_of(kind.substance))))
     if not need and not short:
         return None
     words = tr("{number} or more", number=buy) if buy else tr("nothing more")
