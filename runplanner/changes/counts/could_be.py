@@ -62,6 +62,85 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
     return draft
 
 
+def at_most_off(draft: Draft, yard: Yard, most: int, but: str = "") -> Draft:
+    """Return the draft with no colony presumed off by one trip that a count has off by another.
+
+    What such a count had cut comes back where it is put right.
+
+    Args:
+        draft: The campaign.
+        yard: Where.
+        most: The colonies that may be off, the dead as well.
+        but: The trip whose count is not known yet, though another line may have told one.
+    """
+
+    def known(trip: Trip, call: Call) -> bool:
+        return trip.id != but and draft.known(trip.id, call)
+
+    trips = draft.driven_trips()
+    room = most - sum(
+        _off_of([call], yard) for trip in trips for call in trip.calls if known(trip, call)
+    )
+    for trip in trips:
+        calls = list(trip.calls)
+        for at, call in enumerate(trip.calls):
+            due = _take_off(call.planned or call.actions)
+            if call.yard == yard.id and due is not None and not known(trip, call):
+                off = max(0, min(room, due.colonies))
+                room -= off
+                calls[at] = _with_off(call, _fewer_off(due, off))
+        if tuple(calls) != trip.calls:
+            draft = with_calls(draft, trip, tuple(calls))
+    return draft
+
+
+def said_at_most_off(draft: Draft, before: Draft, yard: Yard) -> Draft:
+    """Note which trips are presumed to have taken fewer off than ``before``."""
+    for trip in draft.driven_trips():
+        was, now = (_off_of(one.calls, yard) for one in (before.driven_trip(trip.id), trip))
+        if now < was:
+            draft = draft.noted(
+                phrase(
+                    "{name}: {id} is presumed to have taken {now} off, not {was}: the others were "
+                    "counted at other stops",
+                    name=yard.name, id=trip.id, now=now, was=was,
+                )
+            )  # fmt: skip
+    return draft
+
+
+def _take_off(actions: Sequence[Action]) -> Action | None:
+    return next((one for one in actions if one.job is Job.TAKE_OFF), None)
+
+
+def _off_of(calls: Sequence[Call], yard: Yard) -> int:
+    here = (call for call in calls if call.yard == yard.id)
+    return sum(one.colonies for call in here for one in call.actions if one.job is Job.TAKE_OFF)
+
+
+def _fewer_off(due: Action, off: int) -> Action:
+    """Return a take-off from so many colonies, with their share of the boxes."""
+    if off == due.colonies:
+        return due
+    return replace(
+        due,
+        colonies=off,
+        boxes=-(-due.boxes * off // due.colonies),
+        brood_boxes=-(-due.brood_boxes * off // due.colonies),
+        boards_off=max(0, due.boards_off - (due.colonies - off)),
+    )
+
+
+def _with_off(call: Call, off: Action) -> Call:
+    """Return a call with another take-off, none where it is from no colony; else as it is."""
+    due = call.planned or call.actions
+    others = {one.job: one for one in call.actions}
+    kept = [off if one.job is Job.TAKE_OFF else one for one in due
+            if one.job is Job.TAKE_OFF or one.job in others]  # fmt: skip
+    actions = tuple(one for one in kept if one.colonies)
+    return replace(call, actions=actions, planned=() if actions == due else due)
+
+
 def _bore_honey(draft: Draft, yard: Yard) -> bool:
     """Tell whether a yard had honey on, by its boxes or by a driven trip that was to fetch them."""
     calls = [call for trip in draft.driven_trips() for call in trip.calls if call.yard == yard.id]
@@ -70,10 +149,18 @@ def _bore_honey(draft: Draft, yard: Yard) -> bool:
 
 
 def _before_cuts(call: Call) -> Call:
-    """Return a call as it was counted, or else planned, before other counts took from it."""
+    """Return a call as it was counted, or else planned, before other counts took from it.
+
+    What it takes off is told by `at_most_off`.
+    """
     if call.counted is not None:
         return replace(call, actions=call.counted)
-    return replace(call, actions=call.planned, planned=()) if call.planned else call
+    if not call.planned:
+        return call
+    off: dict[Job, Action] = {o.job: o for o in call.actions if o.job is Job.TAKE_OFF}
+    kept = (one for one in call.planned if one.job is not Job.TAKE_OFF or off)
+    due = tuple(off.get(one.job, one) for one in kept)
+    return replace(call, actions=due, planned=() if due == call.planned else call.planned)
 
 
 def _wet_of(calls: Sequence[Call], yard: Yard, job: Job) -> int:
