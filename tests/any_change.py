@@ -68,6 +68,12 @@ def lines(draw: st.DrawFn, plan: Plan, now_min: int) -> str:
         stops = [c.yard for s in out for trip in s.trips for c in trip.yards()]
         stop = draw(st.sampled_from(stops))
         kinds += 3 * [f"home {truck}", f"skip {stop}", f"next {truck}: {stop}"]
+    due = [s for s in plan.shifts if s.start_min <= now_min and s.day == now_min // DAY_MIN]
+    if due:
+        # Late ones may be out still, though they were to be home by now.
+        stop = draw(
+            st.sampled_from([c.yard for s in due for trip in s.trips for c in trip.yards()])
+        )
         minute = min(now_min + draw(st.integers(-90, 90)), now_min // DAY_MIN * DAY_MIN + 1_439)
         kinds += 3 * [f"left {stop} {clock(max(0, minute) % DAY_MIN)}"]
     if ahead <= outfit.season.n_days and len(facts.sites) == 1:

@@ -281,12 +281,14 @@ def test_a_break_that_has_begun_is_taken_whole(line: str) -> None:
     [
         ("left Creek Mouth 8:45", "9:00", "a minute after it began"),
         ("left Fernbank 11:00", "9:00", "the last stop that a truck has begun"),
-        ("left Old Mill 12:00", "20:00", "Once it is home"),
+        ("left Old Mill 7:59", "20:00", "a minute after it began"),
     ],
 )
 def test_only_a_stop_that_has_begun_is_left(line: str, now: str, said: str) -> None:
-    """Not before it began, none to come, and none of a truck that is home."""
+    """Not before it began, none to come, and none of a day that is over."""
     assert said in refusal(line, now=f"Thu 4 Mar {now}")
+    over = refusal("left Old Mill 12:00", now="Sat 6 Mar 8:00")
+    assert "Once its day is over" in over
     counted = put_in("done 0304-truck2-0716 Fernbank: nothing", now="Thu 4 Mar 12:30").plan
     known = refusal("left Creek Mouth 11:05", now="Thu 4 Mar 12:35", plan=counted)
     assert "the last stop that a truck has begun" in known

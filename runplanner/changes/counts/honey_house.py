@@ -1,6 +1,6 @@
 """A honey house that stops or is full, what it has spun by the counts, and what it may not."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from runplanner.changes.counts.boxes import still_there
@@ -89,19 +89,42 @@ def spun_at_most(draft: Draft) -> Draft:
 
 
 def _cut_short(draft: Draft) -> tuple[Spinning, ...]:
-    """Return all stretches, those begun without the boxes that were not there by their end."""
+    """Return all stretches, those begun without the boxes that were not there yet."""
     line = [turn for turn in _line(draft) if turn.from_min < NEVER]
-    spun, kept = 0, []
+    there = sorted(turn.from_min for turn in line for _ in range(turn.boxes))
+    there[:0] = [0] * draft.outfit.honey_house.waiting_boxes
+    kept, spun = list[Spinning](), 0
     for one in sorted(draft.plan.spinning, key=lambda each: each.start_min):
         if one.start_min > draft.now_min:
             kept.append(one)
             continue
-        here = sum(turn.boxes for turn in line if turn.from_min < one.end_min)
-        most = draft.outfit.honey_house.waiting_boxes + here - spun
-        boxes = max(0, min(one.boxes, most))
-        spun += boxes
-        kept += _first(one, boxes)
+        ran = list(_ran_with(one, there[spun:]))
+        spun += sum(each.boxes for each in ran)
+        kept += ran
     return tuple(kept)
+
+
+def _ran_with(one: Spinning, there: Sequence[int]) -> Iterator[Spinning]:
+    """Yield the parts of a stretch for which boxes were there, each box at its own minute.
+
+    Args:
+        one: The stretch, which spins evenly.
+        there: Since when each box in line is there, the next to be spun first.
+    """
+    minutes, runs, at = one.end_min - one.start_min, list[tuple[int, int]](), 0
+    for since in there:
+        while at < one.boxes and one.start_min + at * minutes // one.boxes < since:
+            at += 1
+        if at == one.boxes:
+            break
+        if runs and runs[-1][1] == at:
+            runs[-1] = (runs[-1][0], at + 1)
+        else:
+            runs.append((at, at + 1))
+        at += 1
+    for first, last in runs:
+        start, end = (one.start_min - (-minutes * each // one.boxes) for each in (first, last))
+        yield replace(one, start_min=start, end_min=end, boxes=last - first)
 
 
 def treated(draft: Draft) -> Draft:

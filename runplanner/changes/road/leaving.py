@@ -8,7 +8,7 @@ from operator import itemgetter
 from runplanner.changes.draft import Draft, Late
 from runplanner.changes.road.calls import unloads
 from runplanner.changes.road.day_anew import gone_on, see_rest, shift_of, told_anew
-from runplanner.changes.road.out import Out, trucks_out
+from runplanner.changes.road.out import Out, trips_begun, trucks_out
 from runplanner.daybook.trip import Action, Call, CallKind, Trip
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
@@ -26,10 +26,11 @@ def left_at(draft: Draft, yard: Yard, minute: int) -> Draft:
     """
     here = [
         (call.start_min, out, at)
-        for out in trucks_out(draft)
+        for out in trips_begun(draft)
         for at, call in enumerate(out.trip.calls, 1)
         if call.yard == yard.id and call.start_min < min(minute, draft.now_min + 1)
-        and not any(_is_fact(draft, out, one) for one in out.trip.calls[at:])
+        and not any(_is_fact(draft, out.trip, one) for one in out.trip.calls[at:])
+        and not any(_is_fact(draft, trip, one) for trip in out.later_trips() for one in trip.calls)
     ]  # fmt: skip
     if here:
         # Of two trucks that have been there, the one that came last.
@@ -77,9 +78,9 @@ def _with_latest(draft: Draft, late: Late, begun: Draft, no: Refusal) -> Refusal
                                       latest=latest, cure=no.cure))  # fmt: skip
 
 
-def _is_fact(draft: Draft, out: Out, call: Call) -> bool:
-    """Tell whether a call has been counted, or its truck was called back after it."""
-    return draft.known(out.trip.id, call) or call.turned_min > 0
+def _is_fact(draft: Draft, trip: Trip, call: Call) -> bool:
+    """Tell whether a call of a trip has been counted, or its truck was called back after it."""
+    return draft.known(trip.id, call) or call.turned_min > 0
 
 
 def over(draft: Draft, before: Draft, trip: str, yard: str) -> Draft:

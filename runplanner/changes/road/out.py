@@ -49,6 +49,20 @@ def trucks_out(draft: Draft) -> list[Out]:
     return found
 
 
+def trips_begun(draft: Draft) -> list[Out]:
+    """Return the trips of today that have loaded, also those by now presumed to be over.
+
+    A truck that is late is out longer, and begins its next trip later, than its plan has it.
+    """
+    now = draft.now_min
+    return [
+        Out(shift, at, begun)
+        for shift in draft.driven() if shift.day == draft.today
+        for at, trip in enumerate(shift.trips)
+        if (begun := sum(call.start_min <= now for call in trip.calls)) > 0
+    ]  # fmt: skip
+
+
 def trucks_leaving(draft: Draft) -> list[Out]:
     """Return the trucks that have left home and not loaded yet: nothing of theirs has begun."""
     return [

@@ -12,7 +12,7 @@ from runplanner.changes.draft import Draft
 from runplanner.changes.road.day_anew import called_off, told_anew, without_job
 from runplanner.changes.road.day_limits import see_health_order
 from runplanner.changes.road.leaving import left_at
-from runplanner.changes.road.out import Out, trucks_out
+from runplanner.changes.road.out import Out, trips_begun, trucks_out
 from runplanner.changes.said.line import Line
 from runplanner.changes.said.names import a_yard, helper_named, yards_called
 from runplanner.changes.said.when import moment
@@ -192,9 +192,9 @@ def left(line: Line, draft: Draft) -> Draft:
     Raises:
         Refusal: When no truck is at such a stop or has just left it.
     """
-    among = [draft.outfit.yard(c.yard) for out in trucks_out(draft) for c in out.trip.yards()]
+    among = [draft.outfit.yard(c.yard) for out in trips_begun(draft) for c in out.trip.yards()]
     if not among:
-        raise Refusal(_OUT, phrase("Once it is home no stop of it is told any more."))
+        raise Refusal(_OUT, phrase("Once its day is over no stop of it is told any more."))
     yard = a_yard(line, draft, among)
     line.take("at", "until", "till")
     minute = moment(line, draft)
