@@ -3,9 +3,9 @@
 They are asked of calls to come, and of one that is at work and not counted.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from itertools import islice, pairwise
+from itertools import chain, islice, pairwise
 
 from runplanner.audit.book import Book, Run, Stop
 from runplanner.audit.cargo import Cargo
@@ -13,7 +13,7 @@ from runplanner.audit.findings import Breach, Breaches, when
 from runplanner.audit.hours import open_at
 from runplanner.audit.kit import short_when
 from runplanner.audit.late import Going, driven, leaving, onward
-from runplanner.audit.load import over_axles, over_deck, over_mass, too_heavy
+from runplanner.audit.load import load_g, over_axles, over_deck, over_mass, too_heavy
 from runplanner.audit.share import not_shared, strained, with_unused
 from runplanner.audit.store import AtStore, Late
 from runplanner.audit.windows import gate_shuts, shut
@@ -174,7 +174,7 @@ def box_limits(book: Book) -> Breaches:
     and later ones are judged as if it had stopped there.  The number as planned is told beside it
     for trips that have left, and only where it is another one.
 
-    The same must hold where stops before, still on, went to their limits.
+    The same must hold where stops before, still on, were left at their limits, or some of them.
     """
     for planned in book.trips():
         yield from _limits_together(book, planned)
@@ -216,29 +216,94 @@ def box_limits(book: Book) -> Breaches:
 
 
 def _limits_together(book: Book, stops: tuple[Stop, ...]) -> Breaches:
-    """Find the first leg over a limit where every stop still on goes to its boxes limit.
+    """Find the first leg over a limit where stops still on are left as planned or at their limits.
 
-    Of a stop that may take as many as planned, or more; limits below that are judged by themselves.
+    Each with any number between; strict reading: of all such ways none is too heavy.  Deck places
+    are asked with every stop at its limit.  Of a stop that may take as many as planned, or more;
+    limits below that are judged by themselves.
     """
-    full = stops
+    full, ways = stops, {0: stops}
     for number, planned in enumerate(stops):
-        here = full[number]
-        took = sum(action.boxes for action in here.call.actions)
-        if not took or not here.still_on:
+        if not planned.still_on or not any(action.boxes for action in planned.call.actions):
             continue
-        # Whoever comes with more aboard takes none.
-        more = max(here.call.boxes_limit - here.after.box_count(), -took)
-        if here.call.boxes_limit >= planned.after.box_count() and full is not stops:
-            found = (
-                _overfull(book, full, number, more)
-                if more > 0
-                else _still_overfull(book, full[number:], more)
-            )
-            first = next(iter(found), None)
+        limit, due = planned.call.boxes_limit, planned.after.box_count()
+        if limit >= due and full is not stops:
+            first = next(chain(_beyond(book, full, number), _too_much(book, ways, number)), None)
             if first is not None:
                 yield first
                 return
-        full = _with_taken(full, number, more)
+        full = _with_taken(full, number, _room(full[number], limit))
+        ways = _heaviest(book, ways.values(), number, (min(due, limit), limit))
+
+
+def _beyond(book: Book, stops: tuple[Stop, ...], number: int) -> Breaches:
+    """Find the first leg that a stop spoils which goes on to its limit, come to as told."""
+    more = _room(stops[number], stops[number].call.boxes_limit)
+    if more > 0:
+        yield from _overfull(book, stops, number, more)
+    else:
+        yield from _still_overfull(book, stops[number:], more)
+
+
+def _room(here: Stop, limit: int) -> int:
+    """Return how many boxes more than it takes a stop may take; who comes with more takes none."""
+    took = sum(action.boxes for action in here.call.actions)
+    return max(limit - here.after.box_count(), -took)
+
+
+def _too_much(book: Book, ways: Mapping[int, tuple[Stop, ...]], number: int) -> Breaches:
+    """Find the first leg that a stop makes too heavy which goes on to its limit, however come to.
+
+    Whoever comes with more than its limit takes none, which spoils nothing.
+    """
+    most_g = None
+    for came, stops in sorted(ways.items()):
+        here = stops[number]
+        box_g = book.yards[here.call.yard].box_g
+        above_g = load_g(book, here.trip, here.before) - came * box_g
+        if came <= here.call.boxes_limit and (most_g is None or above_g > most_g):
+            most_g = above_g
+            yield from _too_heavy_on(book, stops, number)
+
+
+def _too_heavy_on(book: Book, stops: tuple[Stop, ...], number: int) -> Breaches:
+    """Find legs too heavy from a stop on that goes on to its limit.
+
+    Up to the next take-off where it takes as many as planned, or fewer.
+    """
+    here = stops[number]
+    more = here.call.boxes_limit - here.after.box_count()
+    for stop in _with_taken(stops, number, more)[number:]:
+        if stop.call.kind is not CallKind.YARD:
+            return
+        first = stop.call is here.call
+        last = more <= 0 and not first and any(action.boxes for action in stop.call.actions)
+        came = () if first else too_heavy(book, stop, stop.before)
+        checks = () if last else (over_mass, over_axles, too_heavy)
+        left = (breach for check in checks for breach in check(book, stop, stop.after))
+        yield from (_made(here, breach) for breach in chain(came, left))
+        if last:
+            return
+
+
+def _heaviest(
+    book: Book, ways: Iterable[tuple[Stop, ...]], number: int, ends: tuple[int, int]
+) -> dict[int, tuple[Stop, ...]]:
+    """Return, by boxes aboard on leaving a stop with either of two numbers, the heaviest way."""
+    found: dict[int, tuple[Stop, ...]] = {}
+    for stops in ways:
+        for end in ends:
+            left = _with_taken(stops, number, _room(stops[number], end))
+            here = left[number]
+            aboard = here.after.box_count()
+            other = found.get(aboard)
+            if other is None or _load_g(book, here) > _load_g(book, other[number]):
+                found[aboard] = left
+    return found
+
+
+def _load_g(book: Book, stop: Stop) -> int:
+    return load_g(book, stop.trip, stop.after)
 
 
 def _with_taken(stops: tuple[Stop, ...], number: int, more: int) -> tuple[Stop, ...]:

@@ -1,6 +1,9 @@
 """How late may the driver leave, and how many boxes may be loaded, before the plan breaks?"""
 
+from collections.abc import Callable, Mapping
+
 from runplanner.days import DAY_MIN
+from runplanner.haulage.boxes_come import Told, ways_to_come
 from runplanner.haulage.stow import Stowage
 from runplanner.outfit.people import Hours
 from runplanner.season.standing.keeper import Keeper
@@ -137,29 +140,43 @@ def boxes_limits(
 
     Where boxes are taken, as many more are added as the rest of the trip can still carry, truck
     and trailer loaded in the ``way`` told: nobody sets a full tank over at a stop.  So many hold
-    with stops before as planned, and for whoever went to the limit there, too.
+    whether each stop before is left as planned, at its limit, or between.
     """
     trip, packed = judged.day.trips[index], judged.packed[index]
+    yards = keeper.ground.outfit.yards
 
     def carries(stops: tuple[Stop, ...]) -> bool:
         return keeper.judge.carries(judged.day.hauler, stops, packed.tanks, way)
 
-    found, full = [], trip
+    found, told = list[int](), dict[int, Told]()
     for at, stop in enumerate(trip):
-        planned = packed.legs[at + 1].boxes
-        came = sum(one.boxes for one in full[:at])
-        limit = planned
-        while stop.boxes and limit < planned + MOST_MORE:
-            holds = carries(_taking(trip, at, stop.boxes + limit + 1 - planned))
-            if not holds or not (full == trip or carries(_taking(full, at, limit + 1 - came))):
-                break
-            limit += 1
+        limit = packed.legs[at + 1].boxes
         if stop.boxes:
-            full = _taking(full, at, limit - came)
+            box_g = yards[stop.yard].box_g
+            ways = ways_to_come(tuple(told.values()), box_g)
+            come = [_taking(trip, dict(zip(told, taken, strict=True))) for taken in ways]
+            limit = min(_most(carries, stops, at, limit) for stops in come)
+            told[at] = Told(box_g, stop.boxes, limit)
         found.append(limit)
     return tuple(found)
 
 
-def _taking(trip: tuple[Stop, ...], at: int, boxes: int) -> tuple[Stop, ...]:
-    """Return a trip that takes so many boxes at one stop; none where that is below nought."""
-    return (*trip[:at], trip[at]._replace(boxes=max(0, boxes)), *trip[at + 1 :])
+def _most(
+    carries: Callable[[tuple[Stop, ...]], bool], stops: tuple[Stop, ...], at: int, planned: int
+) -> int:
+    """Return the boxes that may be aboard on leaving a stop, come to as told; those on coming do.
+
+    So do those planned.
+    """
+    came = sum(one.boxes for one in stops[:at])
+    limit, last = max(planned, came), planned + MOST_MORE
+    while limit < last and carries(_taking(stops, {at: limit + 1 - came})):
+        limit += 1
+    return limit
+
+
+def _taking(trip: tuple[Stop, ...], boxes: Mapping[int, int]) -> tuple[Stop, ...]:
+    """Return a trip that takes so many boxes at some stops, by their number from 0."""
+    return tuple(
+        stop._replace(boxes=boxes[at]) if at in boxes else stop for at, stop in enumerate(trip)
+    )

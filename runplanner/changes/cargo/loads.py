@@ -1,13 +1,14 @@
 """What is wrong with the load at a stop to come: mass, way in, axles, deck places, boards."""
 
 from bisect import bisect_left
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
 from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.deck import hauler_of
 from runplanner.daybook.trip import Aboard, Call, CallKind, Job, Shift, Trip
+from runplanner.haulage.boxes_come import Told, ways_to_come
 from runplanner.haulage.stow import Strain
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.stop.decks import strained
@@ -139,9 +140,10 @@ def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int, was: Aboa
     """Return how many boxes may be aboard on leaving each stop still on; as planned while it holds.
 
     Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
-    than are aboard on coming where stops before have kept to theirs.  They hold for whoever went
-    to the limit at every stop before, too.  Where fewer are taken honey stays on, so syrup and
-    strips for that stop stay aboard.  Where no box is taken, it is what is aboard.
+    than are aboard on coming where stops before have kept to theirs.  They hold whether each stop
+    before that is still on is left as planned, at its limit, or between.  Where fewer are taken
+    honey stays on, so syrup and strips for that stop stay aboard.  Where no box is taken, it is
+    what is aboard.
 
     Args:
         outfit: The facts.
@@ -150,22 +152,32 @@ def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, first: int, was: Aboa
         first: The first of its calls still on, from 0.
         was: The load with which it leaves.
     """
-    found, heeded, full = [], trip, trip
+    found, told, given = list[int](), dict[int, Told](), trip
     for at in range(first, len(trip.calls)):
-        if not trip.calls[at].takes_boxes():
-            found.append(trip.calls[at].after.boxes)
+        call = trip.calls[at]
+        if not call.takes_boxes():
+            found.append(call.after.boxes)
             continue
-        limit, planned = (
-            _limit(outfit, shift, (heeded, full), at, was),
-            heeded.calls[at].after.boxes,
-        )
-        if limit < planned:
-            heeded, full = (_nothing_given(outfit, shift, way, at) for way in (heeded, full))
-            limit = _limit(outfit, shift, (heeded, full), at, was)
-            heeded = _with_more(outfit, shift, heeded, at, limit - planned)
-        full = _with_more(outfit, shift, full, at, _more(full, at, limit))
+        ways = _ways(outfit, shift, given, at, told)
+        limit = _limit(outfit, shift, ways, at, was)
+        if limit < ways[0].calls[at].after.boxes:
+            given = _nothing_given(outfit, shift, given, at)
+            limit = _limit(outfit, shift, _ways(outfit, shift, given, at, told), at, was)
+        told[at] = Told(outfit.yard(call.yard).box_g, call.boxes(), limit)
         found.append(limit)
     return found
+
+
+def _ways(
+    outfit: Outfit, shift: Shift, trip: Trip, at: int, told: Mapping[int, Told]
+) -> list[Trip]:
+    """Return a trip as it may come to one of its stops, by those told before; as planned first."""
+    box_g = outfit.yard(trip.calls[at].yard).box_g
+    came = trip.calls[next(iter(told)) - 1].after.boxes if told else 0
+    return [
+        _taking(outfit, shift, trip, dict(zip(told, taken, strict=True)))
+        for taken in ways_to_come(tuple(told.values()), box_g, came)
+    ]
 
 
 def _nothing_given(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Trip:
@@ -177,19 +189,15 @@ def _nothing_given(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Trip:
     return replace(trip, calls=aboard(outfit, shift, trip, calls))
 
 
-def _limit(outfit: Outfit, shift: Shift, ways: tuple[Trip, Trip], at: int, was: Aboard) -> int:
-    """Return how many boxes may be aboard on leaving a stop.
+def _limit(outfit: Outfit, shift: Shift, ways: Sequence[Trip], at: int, was: Aboard) -> int:
+    """Return how many boxes may be aboard on leaving a stop, in whichever way it is come to.
 
-    Both with those before it as they are to be, and at the limits told there.
+    The first way is the one as planned.
     """
-    trip, full = ways
-    call = trip.calls[at]
+    call = ways[0].calls[at]
 
     def bears(number: int) -> bool:
-        same = full == trip
-        return _bears(outfit, shift, trip, at, number - call.after.boxes, was) and (
-            same or _bears(outfit, shift, full, at, _more(full, at, number), was)
-        )
+        return all(_bears(outfit, shift, way, at, _more(way, at, number), was) for way in ways)
 
     here, most = call.after.boxes, max(call.after.boxes, call.planned_limit())
     if bears(most):
@@ -225,9 +233,22 @@ def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int, was: Ab
 
 def _with_more(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> Trip:
     """Return a trip that takes so many boxes more at one stop; fewer where negative."""
-    call = trip.calls[at]
-    spot = next(n for n, one in enumerate(call.actions) if one.boxes)
-    fuller = replace(call.actions[spot], boxes=call.actions[spot].boxes + more)
-    actions = (*call.actions[:spot], fuller, *call.actions[spot + 1 :])
-    calls = (*trip.calls[:at], replace(call, actions=actions), *trip.calls[at + 1 :])
+    return _taking(outfit, shift, trip, {at: trip.calls[at].boxes() + more})
+
+
+def _taking(outfit: Outfit, shift: Shift, trip: Trip, boxes: Mapping[int, int]) -> Trip:
+    """Return a trip that takes so many boxes at some of its stops, by their number from 0."""
+    if not boxes:
+        return trip
+    calls = tuple(
+        _filled(call, boxes[at]) if at in boxes else call for at, call in enumerate(trip.calls)
+    )
     return replace(trip, calls=aboard(outfit, shift, trip, calls))
+
+
+def _filled(call: Call, boxes: int) -> Call:
+    """Return a stop that takes so many boxes, whatever they were."""
+    spot = next(n for n, one in enumerate(call.actions) if one.boxes)
+    more = boxes - call.boxes()
+    fuller = replace(call.actions[spot], boxes=call.actions[spot].boxes + more)
+    return replace(call, actions=(*call.actions[:spot], fuller, *call.actions[spot + 1 :]))
