@@ -13,6 +13,7 @@ from runplanner.changes.counts.boards_on import with_boards_aboard
 from runplanner.changes.counts.colonies import bared, left_with_the_dead
 from runplanner.changes.counts.could_be import as_could_be
 from runplanner.changes.counts.honey_house import spun_at_most, treated
+from runplanner.changes.counts.late_hands import on_the_truck
 from runplanner.changes.draft import Draft
 from runplanner.changes.forecast import Fresh, with_forecast
 from runplanner.changes.opening import Reading, cure_of, put_in, reading
@@ -191,7 +192,7 @@ def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> 
     """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         draft = as_could_be(draft, draft.outfit.yard(yard))
-    draft = with_boards_aboard(draft)
+    draft = on_the_truck(with_boards_aboard(draft))
     draft = loaded_anew(counted_anew(bared(treated(kept_in_place(held_where_new(draft))))))
     draft = left_with_the_dead(loaded_anew(rung(draft, _told)) if ring else draft)
     if begun is not None:

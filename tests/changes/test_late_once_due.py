@@ -1,5 +1,7 @@
 """A truck that is late is told so after its plan had it home, or out with the next trip."""
 
+from dataclasses import replace
+
 import pytest
 
 from runplanner.audit.audit import audit
@@ -87,3 +89,17 @@ def test_once_a_stop_of_the_second_is_counted_the_first_is_past_telling() -> Non
 
     with pytest.raises(ScenarioError, match="the last stop that a truck has begun"):
         put_in("left Two 11:00", now="Mon 1 Mar 15:05", plan=facts.plan)
+
+
+@pytest.mark.parametrize(("person", "stretches"), [("caro", [("13:04", "15:34", 30)]), ("ann", [])])
+def test_who_is_on_the_late_truck_has_not_spun_meanwhile(
+    person: str, stretches: list[tuple[str, str, int]]
+) -> None:
+    """Thirty boxes stood there before; Ann is with Red until 15:05."""
+    plan = running_plan()
+    outfit = replace(plan.outfit, honey_house=replace(plan.outfit.honey_house, waiting_boxes=30))
+    thursday = replace(plan.spinning[0], people=(person,))
+    plan = replace(plan, outfit=outfit, spinning=(thursday, *plan.spinning[1:]))
+    facts = put_in("left Fernbank 14:00", now="Thu 4 Mar 14:30", plan=plan)
+
+    assert stretches == spun(facts.plan, 3)

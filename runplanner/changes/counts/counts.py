@@ -24,7 +24,7 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     """
     most = max(yard.colonies, off_by(draft, yard.id, Job.TAKE_OFF) - _beyond_plan(draft, yard))
     draft = at_most_off(draft, yard, most, but=trip.id)
-    trip = draft.driven_trip(trip.id)
+    trip = next((one for one in draft.driven_trips() if one.id == trip.id), trip)
     here = [call for call in trip.calls if call.yard == yard.id]
     refuse_unplanned(here, counts)
     shared = shared_out(here, counts)
