@@ -169,6 +169,7 @@ def box_limits(book: Book) -> Breaches:
     into the yards must hold on each leg until the boxes are unloaded.  Where no box is taken
     it is what is aboard.
 
+    What no call uses takes its places on the deck as well where more than planned are allowed.
     It may be fewer than planned, down to those aboard on coming, where the load of a truck that
     has left is known not to hold there or later; then legs up to the next take-off must hold,
     and later ones are judged as if it had stopped there.  The number as planned is told beside it
@@ -336,17 +337,17 @@ def _least_boxes(stops: tuple[Stop, ...], number: int) -> int:
 
 def _overfull(book: Book, stops: tuple[Stop, ...], number: int, more: int) -> Breaches:
     """Find the first leg, from the take-off on, that ``more`` boxes would spoil."""
-    here = stops[number]
-    for stop in stops[number:]:
+    here, unused = stops[number], with_unused(book, stops)
+    for stop, cargo in zip(stops[number:], unused[number:], strict=True):
         if stop.call.kind is not CallKind.YARD:
             break
-        for breach in _spoilt(book, stop, here, more):
+        deck = over_deck(book, stop, _with(cargo, here.call.yard, more))
+        for breach in chain(_spoilt(book, stop, here, more), deck):
             yield _made(here, breach)
             return
     if here.rig.trailer is not None:
         yard = here.call.yard
-        cargos = with_unused(book, stops)
-        cargos[number:] = [_with(cargo, yard, more) for cargo in cargos[number:]]
+        cargos = [*unused[:number], *(_with(cargo, yard, more) for cargo in unused[number:])]
         failing = (at for at in strained(book, stops, cargos) if at >= number)
         for at in islice(failing, 1):
             yield _made(here, not_shared(book, stops[at]))
@@ -378,7 +379,7 @@ def _spoilt(book: Book, stop: Stop, here: Stop, more: int) -> Breaches:
     if stop is not here:
         yield from too_heavy(book, stop, _with(stop.before, here.call.yard, more))
     full = _with(stop.after, here.call.yard, more)
-    for check in (over_mass, over_deck, over_axles, too_heavy):
+    for check in (over_mass, over_axles, too_heavy):
         yield from check(book, stop, full)
 
 

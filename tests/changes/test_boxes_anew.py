@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.changes.cargo.aboard import aboard
 from runplanner.changes.cargo.loads import boxes_limits, loaded
 from runplanner.changes.typed import changed, typed_changes
 from runplanner.daybook.text import plan_from_text, plan_text
@@ -296,3 +297,41 @@ def test_a_deck_too_full_is_said() -> None:
             "again, says when to stop"
         ),
     ) == put_in(now=AFTER_CREEK, plan=plan).notes
+
+
+def test_boxes_beyond_those_planned_leave_room_for_goods_of_no_stop() -> None:
+    """18 columns, seven cans: eleven of five are 55 boxes, with blocks on one of them 50.
+
+    With blocks on six there is room for 25, but the 30 planned are not told fewer for that.  The
+    audit counts the same columns.
+    """
+    plan = running_plan()
+    trucks = tuple(
+        replace(one, deck=replace(one.deck, length_mm=3 * 508, width_mm=6 * 413))
+        if one.name == "Red" else one for one in plan.outfit.trucks
+    )  # fmt: skip
+    facts = put_in(now="Thu 4 Mar 8:20", plan=plan)
+    outfit = replace(facts.outfit, trucks=trucks)
+    shift, _ = red(facts)
+    (trip,) = shift.trips
+    trip = replace(trip, calls=aboard(outfit, shift, trip, trip.calls))
+    start = loaded(outfit, shift, trip)
+
+    def limit(places: int) -> int:
+        blocks = places * outfit.kit.blocks_per_place
+        return boxes_limits(outfit, shift, trip, 3, replace(start, blocks=start.blocks + blocks))[0]
+
+    assert [55, 50, 30] == [limit(places) for places in (0, 1, 6)]
+
+    blocks = start.blocks + outfit.kit.blocks_per_place
+    left = replace(start, blocks=blocks, load_g=start.load_g + outfit.kit.block_g)
+    creek, _ = boxes_limits(outfit, shift, trip, 2, left)[:2]
+    for number, found in ((50, False), (51, True)):
+        limits = zip(trip.calls, (0, 0, creek, number, 0), strict=True)
+        calls = tuple(replace(call, boxes_limit=limit) for call, limit in limits)
+        told = replace(trip, calls=calls, left=left, driven=True)
+        shifts = tuple(
+            replace(shift, trips=(told,)) if one is shift else one for one in facts.plan.shifts
+        )
+        findings = audit(replace(facts.plan, outfit=outfit, shifts=shifts))
+        assert found == (("boxes limit", trip.id) in {(one.rule, one.trip) for one in findings})

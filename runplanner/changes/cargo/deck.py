@@ -7,7 +7,7 @@ boxes yard by yard; a tank covers its places full or empty.
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from runplanner.daybook.trip import Call, Shift, Trip
+from runplanner.daybook.trip import Aboard, Action, Call, Job, Shift, Trip
 from runplanner.haulage.deck import cell_of, places_under, small_places, stacks
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.outfit.outfit import Outfit
@@ -77,3 +77,49 @@ def deck_of(outfit: Outfit, shift: Shift, trip: Trip, calls: Sequence[Call]) -> 
         one.count * places_under(outfit.container(one.container), *cell) for one in trip.containers
     )
     return Deck(outfit, hauler, hauler.places(*cell), under)
+
+
+def idle_places(outfit: Outfit, shift: Shift, trip: Trip, was: Aboard) -> list[int]:
+    """Return the deck places, on leaving each call, of what no call uses, on the cautious side.
+
+    That is blocks, feeders and boards, and wet boxes in stacks of their own.
+
+    Args:
+        outfit: The facts.
+        shift: The truck's day.
+        trip: One of its trips.
+        was: What it left with.
+    """
+    kit, start = outfit.kit, trip.calls[0].after
+    blocks, boards, feeders = (
+        max(0, getattr(was, name) - getattr(start, name))
+        for name in ("blocks", "boards", "feeders")
+    )
+    wet = _idle_wet(outfit, shift, trip, was)
+    found = []
+    for after in (call.after for call in trip.calls):
+        aboard = after.blocks, max(0, after.boards), after.feeders
+        more = aboard[0] + blocks, aboard[1] + boards, aboard[2] + feeders
+        found.append(wet + small_places(kit, *more) - small_places(kit, *aboard))
+    return found
+
+
+def _idle_wet(outfit: Outfit, shift: Shift, trip: Trip, was: Aboard) -> int:
+    """Return the deck places of wet boxes that do not go up, those of stops left out as well."""
+    hauler = hauler_of(outfit, shift)
+    if hauler is None:
+        return 0
+    lack: dict[str, int] = {}
+    for call in trip.yards():
+        if call.planned:
+            less = _wet_up(call.planned) - _wet_up(call.actions)
+            lack[call.yard] = lack.get(call.yard, 0) + max(0, less)
+    rest = max(0, was.wet - trip.calls[0].after.wet - sum(lack.values()))
+    lowest = min((high for one in outfit.boxes if (high := hauler.high(one)) > 0), default=1)
+    highs = (hauler.high(outfit.box(outfit.yard(yard).box)) for yard in lack)
+    piles = zip(lack.values(), highs, strict=True)
+    return stacks(rest, lowest) + sum(stacks(count, high) for count, high in piles)
+
+
+def _wet_up(actions: Sequence[Action]) -> int:
+    return sum(one.wet for one in actions if one.job is Job.WET_UP)

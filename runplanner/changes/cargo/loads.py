@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from runplanner.changes.cargo.aboard import aboard
-from runplanner.changes.cargo.deck import hauler_of
+from runplanner.changes.cargo.deck import hauler_of, idle_places
 from runplanner.daybook.trip import Aboard, Call, CallKind, Job, Shift, Trip
 from runplanner.haulage.boxes_come import Told, ways_to_come
 from runplanner.haulage.stow import Strain
@@ -192,14 +192,23 @@ def _nothing_given(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Trip:
 def _limit(outfit: Outfit, shift: Shift, ways: Sequence[Trip], at: int, was: Aboard) -> int:
     """Return how many boxes may be aboard on leaving a stop, in whichever way it is come to.
 
-    The first way is the one as planned.
+    The first way is the one as planned.  More than planned leave room on the deck for goods that no
+    call uses; none of those planned stays on for a place that small goods may find elsewhere.
     """
     call = ways[0].calls[at]
+    here, most = call.after.boxes, max(call.after.boxes, call.planned_limit())
+    idle = idle_places(outfit, shift, ways[0], was)
+
+    def holds(way: Trip, number: int) -> bool:
+        more = _more(way, at, number)
+        if not _bears(outfit, shift, way, at, more, was):
+            return False
+        fuller = _with_more(outfit, shift, way, at, more)
+        return number <= here or _room_on_deck(fuller, at, idle)
 
     def bears(number: int) -> bool:
-        return all(_bears(outfit, shift, way, at, _more(way, at, number), was) for way in ways)
+        return all(holds(way, number) for way in ways)
 
-    here, most = call.after.boxes, max(call.after.boxes, call.planned_limit())
     if bears(most):
         return most
     least, most = here - call.boxes(), min(most, here + MOST_MORE)
@@ -229,6 +238,15 @@ def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int, was: Ab
         )
         new = replace(new, calls=aboard(outfit, shift, new, (*new.calls[: at + 1], *none)))
     return not any(helps for *_, helps in _faults(outfit, shift, new, at, was, there=True))
+
+
+def _room_on_deck(trip: Trip, at: int, idle: Sequence[int]) -> bool:
+    """Tell whether a deck has room from a stop on, with places taken by what no call uses."""
+    calls = zip(trip.calls[at:], idle[at:], strict=True)
+    return all(
+        call.after.places + places <= call.after.places_max
+        for call, places in calls if call.kind is CallKind.YARD
+    )  # fmt: skip
 
 
 def _with_more(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> Trip:
