@@ -295,3 +295,12 @@ def test_a_yard_only_turned_round_at_takes_no_time_though_it_is_closed(line: str
     assert (turned.actions, turned.start_min) == ((), turned.end_min)
     assert load.latest_leave_min + 25 <= 3 * DAY_MIN + 780
     assert () == audit(new, facts.plan)
+
+
+@pytest.mark.parametrize("line", ["skip Fernbank", "home Red"])
+def test_a_count_ahead_of_a_stop_left_out_says_nothing(line: str) -> None:
+    """Its notes stayed: fewer colonies off than planned, where none are to come off any more."""
+    count = "done Fernbank: 8 colonies 12 boxes"
+    for lines in ((count, line), (line, count)):
+        notes = put_in(*lines, now="Thu 4 Mar 9:00").notes
+        assert put_in(line, now="Thu 4 Mar 9:00").notes == notes

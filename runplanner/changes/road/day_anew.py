@@ -339,9 +339,14 @@ def _see_load(draft: Draft, out: Out, new: Trip) -> None:
 
 
 def _with_shift(draft: Draft, out: Out, shift: Shift, gone: Sequence[tuple[str, str]]) -> Draft:
-    """Return the draft with another day for a truck; stops that are gone are counted as such."""
+    """Return the draft with another day for a truck; stops that are gone are counted as such.
+
+    What a count told ahead of such a stop had led to is unsaid.
+    """
     shifts = tuple(shift if one is out.shift else one for one in draft.plan.shifts)
     counted = tuple(dict.fromkeys((*draft.counted, *gone)))
+    for stop in gone:
+        draft = draft.unsaid(stop)
     return replace(draft, plan=replace(draft.plan, shifts=shifts), counted=counted)
 
 
