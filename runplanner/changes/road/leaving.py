@@ -94,11 +94,24 @@ def over(draft: Draft, before: Draft, trip: str, yard: str) -> Draft:
             continue
         call, last = out.under_way(draft.now_min), out.trip.calls[out.begun - 1]
         if call is not None and call.yard == yard:
-            return gone_on(draft, out, draft.now_min) if call.start_min < draft.now_min else draft
+            return _over_now(draft, out) if call.start_min < draft.now_min else draft
         was = before.driven_trip(trip)
         if last.kind is CallKind.YARD and _differs(draft, before, out, was, yard):
             return _put_right(draft, out, last, call)
     return draft
+
+
+def _over_now(draft: Draft, out: Out) -> Draft:
+    """Return the draft with the stop at work over as of now; where the day then breaks laws, not.
+
+    So it may where nothing came off and the truck unloads somewhere else, far from home.
+    """
+    told = gone_on(draft, out, draft.now_min)
+    try:
+        see_rest(told, out.trip.id, draft)
+    except Refusal:
+        return draft
+    return told
 
 
 def _differs(draft: Draft, before: Draft, out: Out, was: Trip, yard: str) -> bool:
