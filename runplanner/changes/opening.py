@@ -55,6 +55,12 @@ _BRACKETS: Final = phrase(
     "brackets out."
 )
 _NO_VERB: Final = VERBS[-1]
+_CAUSES: Final = {
+    "shut": "rain raining rainy showers drizzle wind windy gale cold frost snow hail fog hot "
+            "heat weather work gate locked closed flooded",
+    "honey house stopped": "extractor centrifuge spinner power",
+}  # fmt: skip
+"""Openings, and what people tell in place of them: the cause of a change, not the change."""
 
 
 class Reading(NamedTuple):
@@ -127,7 +133,7 @@ def _absence(line: Line, words: Sequence[str], draft: Draft) -> Reading:
     inside = [at for one in named for at in one]
     away = [at for at, word in enumerate(head) if at not in inside and word in {*AWAY, *BACK}]
     begins = Line(line.typed).meant(known)
-    if not (away or begins) or _near(words, yards):
+    if not (away or begins) or _near(words, yards) or (not named and _caused(words, yards)):
         return Reading(None, "", line, line.typed)
     if not away or len(named) != 1:
         return Reading(_NO_VERB, "", line, line.typed)
@@ -233,17 +239,20 @@ def cure_of(no: Refusal, read: Reading, draft: Draft) -> Phrase:
     return cure
 
 
-def _such_as(verb: Verb, word: str, words: Sequence[str], draft: Draft) -> str:
+def _such_as(
+    verb: Verb, word: str, words: Sequence[str], draft: Draft, place: str = "Fernbank"
+) -> str:
     """Return the example of a verb, with the names that ``words`` tell.
 
-    Where no yard is named it is the one at which a truck is, of those named where some are.
+    Where no yard is named it is the one at which a truck is, of those named where some are, or
+    else ``place``.
     """
     known = helpers_called(draft)
     helpers = [one for _, found in known.found_in(words) for one in found]
     trucks = [key for kind, key in helpers if kind == "trucks"]
     truck, stop = _last_stop(draft, trucks) or (next(iter(trucks), ""), None)
     key = _yard_in(words, draft) or (stop.yard if stop else "")
-    place = draft.outfit.yard(key).name if key else "Fernbank"
+    place = draft.outfit.yard(key).name if key else place
     first, ids = next(places_called(draft).found_in(words), (range(0), []))
     if verb.everywhere and len(ids[0] if ids else ()) > 1:
         place = " ".join(words[first.start : first.stop])
@@ -302,9 +311,9 @@ def _unknown(line: Line, draft: Draft) -> Refusal:
     )
     yards = yards_called(draft)
     words = apart(line.typed, yards)
-    for verb, opening in _near(words, yards):
+    for verb, opening, place in (*_caused(words, yards), *_near(words, yards)):
         meant = phrase("Did you mean {word}?", word=repr(opening))
-        such_as = repr(_such_as(verb, opening, words, draft))
+        such_as = repr(_such_as(verb, opening, words, draft, place))
         cure = phrase("{cure} An example: {such_as}.", cure=meant, such_as=such_as)
         return Refusal(allowed, cure)
     if key := _yard_in(words, draft):
@@ -317,14 +326,21 @@ def _begins() -> Phrase:
     return phrase("Lines may begin: {begins}.", begins=begins)
 
 
-def _near(words: Sequence[str], yards: Called[str]) -> list[tuple[Verb, str]]:
-    """Return the first opening nearly told, or of which what is in store is told.
+def _caused(words: Sequence[str], yards: Called[str]) -> list[tuple[Verb, str, str]]:
+    """Return the opening for which a cause is told, and where it may hold: everywhere."""
+    causes = {word: opening for opening, told in _CAUSES.items() for word in told.split()}
+    told = next((causes[word] for word in head_of(words, yards) if word in causes), "")
+    return [(verb, opening, "all") for verb, opening in OPENINGS if opening == told]
+
+
+def _near(words: Sequence[str], yards: Called[str]) -> list[tuple[Verb, str, str]]:
+    """Return the first opening nearly told, or of which what is in store is told, and a yard.
 
     A word that opens a line by itself is none of these.
     """
     alone = {opening for _, opening in OPENINGS}
     firsts = {
-        opening.split()[0]: (verb, opening)
+        opening.split()[0]: (verb, opening, "Fernbank")
         for verb, opening in reversed(OPENINGS)
         if " " not in opening or "{yard}" not in verb.such_as
     }

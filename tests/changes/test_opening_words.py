@@ -99,9 +99,9 @@ def test_lines_in_another_order_take_their_places() -> None:
         ("foulbrood at Home Paddock", "Lines on Home Paddock are: 'done Home Paddock: 20"),
         ("foulbrood at Dry Creek", "Lines on Dry Creek are: 'done Dry Creek: 20 colonies"),
         ("please new yard X at 0 0.1: 5 colonies 4 boxes", "Did you mean 'new yard'?"),
-        ("rain Friday", "Lines may begin: now, done, shut"),
+        ("rain Friday", "Did you mean 'shut'? An example: 'shut all Fri from 14:00'."),
         ("Zoe off Fri", "Known here: Blue flatdeck, Red, Box trailer, Ann, Bob, Caro."),
-        ("extractor broken until Mon", "Lines may begin: now, done, shut"),
+        ("extractor broken until Mon", "Did you mean 'honey house stopped'?"),
         ("Blue off someday", "An example: 'Blue flatdeck off Fri-Sat'."),
         ("Fri Ann not off", "An example: 'Ann off Fri-Sat'."),
         ("Fri Ann and Bob off", "An example: 'Ann off Fri-Sat'."),
@@ -193,3 +193,30 @@ def test_no_cure_tells_people_to_type_the_contrary(line: str) -> None:
 
     assert "a colon" not in fault.cure
     assert "Where the contrary is meant, leave the line out" in fault.cure
+
+
+@pytest.mark.parametrize(
+    ("line", "such_as"),
+    [
+        ("rain Saturday", "'shut all Fri from 14:00'"),
+        ("rain on Sat at Fernbank", "'shut Fernbank Fri from 14:00'"),
+        ("gate locked at Old Mill until Fri", "'shut Old Mill Fri from 14:00'"),
+        ("no work on Thursday", "'shut all Fri from 14:00'"),
+        ("extractor broken Fri", "'honey house stopped until Mon'"),
+    ],
+)
+def test_who_tells_a_cause_is_shown_the_change(line: str, such_as: str) -> None:
+    """Before, all words with which lines may begin."""
+    with pytest.raises(ScenarioError) as caught:
+        put_in(line, now=NOON)
+    (fault,) = caught.value.faults
+
+    assert f"An example: {such_as}." in fault.cure
+    assert "Lines may begin" not in fault.cure
+
+
+def test_ill_is_sick_and_everything_is_all() -> None:
+    """Words that people use."""
+    assert put_in("Bob ill Fri", now=NOON).outfit == put_in("Bob sick Fri", now=NOON).outfit
+    shut, everything = (put_in(f"shut {one} Sat", now=NOON) for one in ("all", "everything"))
+    assert shut.outfit == everything.outfit

@@ -20,7 +20,7 @@ T = TypeVar("T")
 Helper = Person | Truck | Trailer
 _WORDS: Final = {"trucks": "truck", "trailers": "trailer", "people": "person"}
 """What may stand before a name, to tell a truck from a person."""
-_ALL: Final = ("all", "everywhere", "all yards")
+_ALL: Final = ("all", "everywhere", "everything", "all yards")
 _YARD: Final = phrase("the name or id of a yard")
 
 

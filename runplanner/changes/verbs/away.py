@@ -19,7 +19,7 @@ from runplanner.days import clock, day_of
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal
 
-AWAY: Final = ("out", "off", "away", "sick", "broken", "down")
+AWAY: Final = ("out", "off", "away", "sick", "ill", "broken", "down")
 BACK: Final = ("back", "here")
 
 
