@@ -45,7 +45,8 @@ _NOT: Final = re.compile(
     re.IGNORECASE,
 )
 """Words by which a line may mean the contrary of its opening."""
-_MINUTES: Final = re.compile(r"\b([0-9]{1,3})\s*min", re.IGNORECASE)
+_LATE: Final = re.compile(r"\b([0-9]{1,3})\s*(?:(min)|h)", re.IGNORECASE)
+"""How late somebody is, in minutes or hours."""
 _NEAR: Final = 0.8
 """How much of two words must be alike, and after how many words nothing nearly a yard is looked
 for (both guessed)."""
@@ -257,8 +258,9 @@ def _such_as(
     if verb.everywhere and len(ids[0] if ids else ()) > 1:
         place = " ".join(words[first.start : first.stop])
     trips = [one.id for one in draft.driven_trips() if key in {call.yard for call in one.yards()}]
-    late = _MINUTES.search(" ".join(words))
-    over = stop.end_min + (int(late[1]) if late else 0) if stop and stop.yard == key else 15 * 60
+    late = _LATE.search(" ".join(words))
+    late_min = int(late[1]) * (1 if late[2] else 60) if late else 0
+    over = stop.end_min + late_min if stop and stop.yard == key else 15 * 60
     return verb.such_as.format(
         word=word,
         trip=f"{trips[-1]} " if len(trips) > 1 else "",

@@ -27,7 +27,7 @@ def test_more_boxes_than_the_truck_bears_after_the_next_stop_are_said() -> None:
     (note,) = put_in(counted(59), now=AFTER_CREEK).notes
     assert (
         "Red is out, and its load does not hold (10 kg too much aboard after Fernbank): "
-        "'home truck2' calls it home; or fewer boxes come off at Fernbank: its paper, printed "
+        "'home Red' calls it home; or fewer boxes come off at Fernbank: its paper, printed "
         "again, says when to stop"
     ) == note
     facts = put_in(counted(59), now=AFTER_CREEK)
@@ -293,7 +293,7 @@ def test_a_deck_too_full_is_said() -> None:
     assert (
         (
             "Red is out, and its load does not hold (1 deck place too many taken after Fernbank): "
-            "'home truck2' calls it home; or fewer boxes come off at Fernbank: its paper, printed "
+            "'home Red' calls it home; or fewer boxes come off at Fernbank: its paper, printed "
             "again, says when to stop"
         ),
     ) == put_in(now=AFTER_CREEK, plan=plan).notes

@@ -176,7 +176,7 @@ def test_a_later_trip_goes_in_another_order_once_it_has_loaded() -> None:
 
     assert "yards that are not sound come before others" in note
     assert "once it has loaded, at " in note
-    assert "type 'next truck2: " in note
+    assert "type 'next Red: " in note
 
 
 def test_so_late_that_the_next_load_waits() -> None:

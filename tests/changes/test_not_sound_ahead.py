@@ -21,7 +21,7 @@ def test_a_watched_yard_ahead_is_to_come_last() -> None:
     assert (
         (
             "Red is out, and yards that are not sound come before others: Creek Mouth: "
-            "'next truck2: Fernbank, Creek Mouth' fits"
+            "'next Red: Fernbank, Creek Mouth' fits"
         ),
     ) == facts.notes
     driven(facts)
@@ -70,8 +70,8 @@ def test_a_truck_that_has_been_where_it_is_not_sound_goes_to_no_other_yard(
     rung = changed(running_plan(), typed_changes([line], now), ring=True)
 
     what = "Red is out, and from Creek Mouth (not sound) it goes on to Fernbank"
-    assert f"{what}: 'home truck2' calls it home" == facts.notes[0]
-    assert f"{what}: ring the driver now (home truck2)" == rung.notes[0]
+    assert f"{what}: 'home Red' calls it home" == facts.notes[0]
+    assert f"{what}: ring the driver now (home Red)" == rung.notes[0]
     assert [(), (Against.BEHIND,), ()] == [one.against for one in red(facts)[0].trips[0].calls[2:]]
     assert ["mill", "creek-mouth"] == [call.yard for call in red(rung)[0].trips[0].yards()]
     driven(facts)

@@ -92,7 +92,7 @@ def test_a_stop_to_come_that_counts_leave_nothing_of_is_pointed_out() -> None:
     what = "by the counts nothing is to be done at Fernbank"
 
     out = put_in(*lines, now="Fri 5 Mar 7:40", plan=plan)
-    assert f"Red is out, and {what}: 'home truck2' calls it home" == out.notes[-1]
+    assert f"Red is out, and {what}: 'home Red' calls it home" == out.notes[-1]
     assert stop not in out.presumed
     home = put_in(*lines, "home Red", now="Fri 5 Mar 7:40", plan=plan)
     assert not [note for note in home.notes if what in note]

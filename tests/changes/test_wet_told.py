@@ -270,5 +270,5 @@ def test_none_go_up_while_honey_is_on() -> None:
 
     assert ((), (Against.NOTHING,)) == (there.actions, there.against)
     assert "what up was to do there with honey still on does not count" in " ".join(facts.notes)
-    assert "'home truck1'" in " ".join(facts.notes)
+    assert "'home Truck 1'" in " ".join(facts.notes)
     assert [] == [finding.sentence() for finding in audit(new, facts.plan)]

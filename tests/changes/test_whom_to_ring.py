@@ -8,6 +8,7 @@ from runplanner.audit.audit import audit
 from runplanner.changes.typed import changed, typed_changes
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
+from runplanner.errors import ScenarioError
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
 from tests.changes.thursday import THURSDAY, clocks, driven, red, to_two_yards, two_trips
@@ -20,11 +21,11 @@ def test_a_shut_stop_to_come_is_pointed_out_with_the_line_to_type() -> None:
     head = "Red is out, and hours are shut at Creek Mouth: "
 
     (order,) = put_in("shut Creek Mouth Thu before 10:40", now=now).notes
-    assert head + "'next truck2: Fernbank, Creek Mouth' fits" == order
+    assert head + "'next Red: Fernbank, Creek Mouth' fits" == order
     (skip,) = put_in("shut Creek Mouth Thu", now=now).notes
     assert head + "'skip Creek Mouth' fits" == skip
     home, at_work = put_in("shut all Thu", now=now).notes
-    assert home.endswith("at Creek Mouth, Fernbank: 'home truck2' calls it home")
+    assert home.endswith("at Creek Mouth, Fernbank: 'home Red' calls it home")
     assert at_work.startswith("Red is at work until 08:34, and hours are shut at Old Mill")
     told = put_in("shut Creek Mouth Thu before 10:40", order.split("'")[1], now=now)
     assert all("hours are shut" not in note for note in told.notes)
@@ -80,7 +81,7 @@ def test_shut_hours_of_a_later_trip_are_pointed_out() -> None:
     assert "Red is out, and hours are shut at Old Mill: 'skip Old Mill' calls that trip off" == note
     both = ("shut Old Mill Thu from 13:00", "shut Fernbank Thu")
     (note,) = put_in(*both, now=now, plan=plan).notes
-    assert note.endswith("at Fernbank, Old Mill: 'home truck2' calls it home")
+    assert note.endswith("at Fernbank, Old Mill: 'home Red' calls it home")
     three = ("shut Old Mill Thu from 13:00", "shut Creek Mouth Thu")
     (note,) = put_in(*three, now="Thu 4 Mar 8:10", plan=plan).notes
     assert note.endswith("'skip Creek Mouth' and 'skip Old Mill' fit")
@@ -108,7 +109,7 @@ def test_another_order_now_and_a_later_trip_called_off_are_advised_together() ->
     )
 
     (note,) = put_in(*shut, now=now, plan=plan).notes
-    assert note.endswith("'next truck2: Fernbank, Creek Mouth' and 'skip Old Mill' fit")
+    assert note.endswith("'next Red: Fernbank, Creek Mouth' and 'skip Old Mill' fit")
     rung = changed(plan, typed_changes(shut, now), ring=True)
     assert ["mill", "fernbank", "creek-mouth"] == [where for where, _ in red(rung)[1]][1:4]
     assert 1 == len(red(rung)[0].trips)
@@ -142,7 +143,7 @@ def test_disease_beside_shut_hours() -> None:
 
     assert (
         "Red is out, and disease is suspected at Creek Mouth, hours are shut at Fernbank: "
-        "'home truck2' calls it home"
+        "'home Red' calls it home"
     ) == note
 
 
@@ -168,7 +169,7 @@ def test_syrup_that_is_agreed_goes_to_a_yard_at_a_standstill() -> None:
 
     agreed = put_in("standstill Old Mill, feed agreed", now=now, plan=plan).notes
     told = "Red is out, and time lacks to wash down at Old Mill: once it has loaded, at 13:10, "
-    assert (told + "type 'next truck2: Old Mill'",) == agreed
+    assert (told + "type 'next Red: Old Mill'",) == agreed
     assert 1 == len(put_in("standstill Old Mill", now=now, plan=plan).notes)
 
 
@@ -219,7 +220,7 @@ def test_who_is_away_today_and_out_all_the_same_is_said(line: str, who: str) -> 
     assert (
         (
             f"Red is out, but {who}: presumed done as planned are Creek Mouth, Fernbank, unless "
-            f"you type 'home truck2' or 'skip Fernbank' or {done}"
+            f"you type 'home Red' or 'skip Fernbank' or {done}"
         ),
     ) == put_in(line, now=now, plan=plan).notes
     home = put_in(line, "home Red", now=now, plan=plan).notes
@@ -256,7 +257,7 @@ def test_a_full_honey_house_and_boxes_still_to_come() -> None:
     assert (
         (
             "Red is out, and the honey house is full when boxes come in from Fernbank: "
-            "'home truck2' calls it home"
+            "'home Red' calls it home"
         ),
         (
             "Red brings 15 boxes at 12:39, off already, and the honey house is full then: find "
@@ -291,3 +292,29 @@ def test_a_count_put_right_keeps_what_its_driver_must_be_told() -> None:
     for facts in (put_in(lines[1], now=now), put_in(*lines, now=now)):
         (told,) = (note for note in facts.notes if note.startswith("tell Red"))
         assert "Fernbank 09:34" in told
+
+
+@pytest.mark.parametrize("name", ["Red: the old one", "Ann", "Fernbank, Red", "Red (2)"])
+def test_a_truck_whose_name_would_be_read_otherwise_is_named_by_its_id(name: str) -> None:
+    """A line that is proposed is one that can be typed."""
+    plan = running_plan()
+    trucks = tuple(replace(t, name=name if t.name == "Red" else t.name) for t in plan.outfit.trucks)
+    named = replace(plan, outfit=replace(plan.outfit, trucks=trucks))
+    lines = ("suspect Creek Mouth", "suspect Fernbank")
+    facts = put_in(*lines, now="Thu 4 Mar 8:10", plan=named)
+
+    assert any("'home truck2' calls it home" in note for note in facts.notes)
+
+
+def test_home_alone_is_the_one_truck_that_is_out() -> None:
+    """And a reason after a comma is asked to stand behind a colon."""
+    now = "Thu 4 Mar 9:00"
+    assert put_in("home", now=now).plan == put_in("home Red", now=now).plan
+    with pytest.raises(ScenarioError, match="it goes on 'too far'"):
+        put_in("skip Fernbank, too far", now=now)
+
+
+def test_no_syrup_is_none_fed() -> None:
+    """As people text it, beside strips."""
+    line, now = "done Creek Mouth: 10 colonies 15 boxes", "Thu 4 Mar 10:40"
+    assert put_in(f"{line} no syrup", now=now).plan == put_in(f"{line} 0 fed", now=now).plan

@@ -17,6 +17,7 @@ from runplanner.changes.road.trouble import (
     said_of,
     skips,
     troubles,
+    truck_said,
     yard_names,
 )
 from runplanner.changes.store.in_store import aboard_at_home, overdrawn
@@ -104,7 +105,7 @@ def _advice(draft: Draft, trouble: Trouble) -> tuple[list[str], Phrase]:
         if (open_still or (later and not late)) and _goes(draft, out, open_still):
             lines = skips(draft, out, gone)
             return lines, _fit(lines)
-    return [f"home {out.shift.truck}"], phrase("calls it home")
+    return [f"home {truck_said(draft, out)}"], phrase("calls it home")
 
 
 def _fit(lines: Sequence[str]) -> Phrase:
@@ -133,7 +134,7 @@ def _other_order(draft: Draft, out: Out, *, washes: bool) -> str | None:
     for way in ways:
         if (way != stops or washes) and _goes(draft, out, way):
             order_of = ", ".join(draft.outfit.yard(call.yard).name for call in way)
-            return f"next {out.shift.truck}: {order_of}"
+            return f"next {truck_said(draft, out)}: {order_of}"
     return None
 
 

@@ -25,6 +25,7 @@ from runplanner.changes.road.trouble import (
     skips,
     trouble_of,
     truck_name,
+    truck_said,
     what_stands,
     yard_names,
 )
@@ -112,7 +113,7 @@ def _once_loaded(draft: Draft, out: Out, trouble: Trouble) -> list[str]:
 
 def _next(draft: Draft, out: Out, stops: Sequence[Call]) -> str:
     order = yard_names(draft, [call.yard for call in sound_first(draft.outfit, stops)])
-    return f"next {out.shift.truck}: {order}"
+    return f"next {truck_said(draft, out)}: {order}"
 
 
 def _waiting_for_load(draft: Draft, out: Out) -> Iterator[Phrase]:
@@ -198,7 +199,7 @@ def _away(draft: Draft, out: Out) -> Iterator[Phrase]:
     lines = [f"done {trip.id} {yard_names(draft, [first.yard])}: nothing"]
     if out.begun and len(ahead) > len(at_work):
         _, following = ahead[len(at_work)]
-        lines = [f"home {out.shift.truck}", *skips(draft, out, [following]), *lines]
+        lines = [f"home {truck_said(draft, out)}", *skips(draft, out, [following]), *lines]
     yield phrase(
         "{name} is out, but {who}: presumed done as planned are {stops}, unless you type {lines}",
         name=truck_name(draft, out),

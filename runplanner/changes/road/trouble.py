@@ -10,9 +10,14 @@ from typing import Final
 from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import WAITS, against, comes_from, is_sound, overloaded
 from runplanner.changes.road.out import Out, trucks_out
+from runplanner.changes.said.line import Line
+from runplanner.changes.said.names import helpers_called
 from runplanner.changes.store.in_store import short_loads
 from runplanner.daybook.trip import Against, Call
 from runplanner.phrase import Part, Phrase, joined, phrase
+
+_SIGNS: Final = frozenset(",:;#()")
+"""Signs by which a line is parted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +125,14 @@ def said_of(draft: Draft, trouble: Trouble) -> Phrase:
 def truck_name(draft: Draft, out: Out) -> str:
     """Return the name of a truck that is out."""
     return draft.outfit.truck(out.shift.truck).name
+
+
+def truck_said(draft: Draft, out: Out) -> str:
+    """Return a truck as a line may name it: by its id where its name would be read otherwise."""
+    name, known = truck_name(draft, out), helpers_called(draft)
+    line = Line(name)
+    alone = line.meant(known) == [("trucks", out.shift.truck)] and line.done()
+    return name if alone and not set(name) & set(_SIGNS) else out.shift.truck
 
 
 def skips(draft: Draft, out: Out, calls: Sequence[Call]) -> list[str]:

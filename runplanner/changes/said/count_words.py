@@ -54,6 +54,7 @@ _WAYS: Final[Sequence[tuple[Sequence[str], Counts]]] = tuple(
 )
 _AS_SAID: Final[Sequence[tuple[Sequence[str], Counts]]] = (
     (("no strips",), {"strips": 0}),
+    (("no syrup", "no feed", "not fed"), {"fed": 0}),
     (("strips in", "strips"), {"strips": ALL_STRIPS}),
     *_WAYS,
 )

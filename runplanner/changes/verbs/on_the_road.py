@@ -6,6 +6,7 @@ What was begun stays as it is written; the clock of the rest of that truck's day
 
 import re
 from collections.abc import Sequence
+from difflib import get_close_matches
 from typing import Final
 
 from runplanner.changes.draft import Draft
@@ -14,7 +15,7 @@ from runplanner.changes.road.day_limits import see_health_order
 from runplanner.changes.road.leaving import left_at
 from runplanner.changes.road.out import Out, trips_begun, trucks_out
 from runplanner.changes.said.line import Line
-from runplanner.changes.said.names import a_yard, helper_named, yards_called
+from runplanner.changes.said.names import a_yard, helper_named, names_a_yard, yards_called
 from runplanner.changes.said.when import moment
 from runplanner.daybook.trip import Call, Job
 from runplanner.outfit.yards import Yard
@@ -31,8 +32,12 @@ _OUT: Final = phrase("a truck that is out with a trip loaded")
 
 
 def home(line: Line, draft: Draft) -> Draft:
-    """Call a truck home: it unloads what it has, and goes out no more that day."""
-    out = _truck(line, draft)
+    """Call a truck home: it unloads what it has, and goes out no more that day.
+
+    Where one only is out it need not be named.
+    """
+    alone = trucks_out(draft)
+    out = alone[0] if line.over() and len(alone) == 1 else _truck(line, draft)
     return told_anew(draft, out, (), onward=False)
 
 
@@ -57,7 +62,7 @@ def skip(line: Line, draft: Draft) -> Draft:
         )
     among = [one for one in draft.outfit.yards if one.id in ids | off]
     named = [a_yard(line, draft, among)]
-    while line.comma_before() and not line.done():
+    while line.comma_before() and not line.done() and _yard_next(line, draft):
         named.append(a_yard(line, draft, among))
     _see_no_job(line, named)
     wanted = [yard for yard in dict.fromkeys(one.id for one in named) if yard not in off - ids]
@@ -70,6 +75,14 @@ def skip(line: Line, draft: Draft) -> Draft:
     for yard in wanted:
         draft = draft if yard in _off_already(draft) - off else _first_called_off(draft, yard)
     return draft
+
+
+def _yard_next(line: Line, draft: Draft) -> bool:
+    """Tell whether a yard comes next, or nearly one; else what follows a comma is a reason."""
+    names = [word for one in draft.outfit.yards for word in (one.name, one.id)]
+    said = [" ".join(line.rest().split()[:count]).strip(",;: ") for count in (1, 2, 3)]
+    near = (get_close_matches(one.casefold(), map(str.casefold, names), 1, 0.6) for one in said)
+    return names_a_yard(line, draft) or any(near)
 
 
 def _job(line: Line, draft: Draft) -> tuple[str, int] | None:
