@@ -88,6 +88,12 @@ def test_every_day_with_work_has_a_sheet() -> None:
     assert (-1, 0, 1, 2, 3) == busy_days(eight_stop_plan())
 
 
+def lies(plan: Plan, place: int) -> str:
+    """Return where a place lies, as papers tell it."""
+    spot = plan.outfit.places[place]
+    return f"{spot.lat:.5f} {spot.lon:.5f}"
+
+
 @pytest.mark.parametrize(
     ("language", "words", "night"),
     [
@@ -95,7 +101,7 @@ def test_every_day_with_work_has_a_sheet() -> None:
             "en",
             (
                 "Blue flatdeck carries the hives of Old Mill to the new place; who drives is not "
-                "planned, settle it: Ann and Caro may"
+                "planned, settle it: Ann and Caro may. 24 hives, to {spot}"
             ),
             "Night",
         ),
@@ -104,6 +110,7 @@ def test_every_day_with_work_has_a_sheet() -> None:
             (
                 "Blue flatdeck f\u00e4hrt die V\u00f6lker von Old Mill an den neuen Platz; "
                 "wer f\u00e4hrt, ist nicht geplant, also ausmachen: fahren d\u00fcrfen Ann und Caro"
+                ". 24 V\u00f6lker, nach {spot}"
             ),
             "Nachts",
         ),
@@ -123,6 +130,8 @@ def test_who_carries_hives_is_told_the_evening_before(
     )
     plan = replace(plan, outfit=replace(plan.outfit, yards=yards), shifts=(), spinning=(),
                    mixing=())  # fmt: skip
+
+    words = words.format(spot=lies(plan, 1))
 
     assert (6,) == busy_days(plan)
     with speaking(language):
@@ -199,6 +208,7 @@ def test_hives_to_be_moved_without_a_truck_are_told_the_evening_before() -> None
     plan = replace(plan, outfit=replace(plan.outfit, yards=yards), shifts=(), spinning=(),
                    mixing=())  # fmt: skip
     words = "The hives of Old Mill go to the new place; no truck is named, settle who carries them"
+    words = f"{words}. 24 hives, to {lies(plan, 1)}"
 
     assert (6,) == busy_days(plan)
     assert (words,) == day_sheet(plan, 6).night
@@ -223,10 +233,10 @@ def test_who_is_away_drives_no_hives(off: tuple[int, ...], told: str) -> None:
     outfit = replace(plan.outfit, yards=yards, people=people)
 
     (line,) = day_sheet(replace(plan, outfit=outfit), 6).night
-    assert line.endswith(told)
+    assert f"{told}. 24 hives" in line
     away = tuple(replace(one, off_days=(6,)) for one in people)
     (line,) = day_sheet(replace(plan, outfit=replace(outfit, people=away)), 6).night
-    assert line.endswith("; nobody who may drive it is there")
+    assert "; nobody who may drive it is there. 24 hives, to " in line
 
 
 def test_trips_stand_with_times_breaks_and_jobs() -> None:

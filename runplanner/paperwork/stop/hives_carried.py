@@ -8,9 +8,10 @@ from runplanner.daybook.trip import Job, boards_lying
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health, Yard
-from runplanner.paperwork.speech.say import listed, people_names, vehicle_name, yard_name
+from runplanner.paperwork.speech.say import count, listed, people_names, vehicle_name, yard_name
 from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.stop.health import why_watched
+from runplanner.paperwork.stop.yard_words import geo_at
 from runplanner.visits.due import due
 
 
@@ -22,6 +23,7 @@ def carrying_days(outfit: Outfit) -> set[int]:
 def carried_in(plan: Plan, day: int) -> Iterator[str]:
     """Yield who carries which hives in the night after ``day``, or that it is to be settled.
 
+    How many, and where to, is told as well.
     Who drives is not planned: those who may, and are there that day and the next, are named.  Hives
     of a yard on watch are told with their licence, for whoever is stopped on the road.  The plan
     keeps no work away from that night, so what is not ready by then is told too.
@@ -30,7 +32,18 @@ def carried_in(plan: Plan, day: int) -> Iterator[str]:
     for yard in outfit.yards:
         if day + 1 in (from_day for from_day, _ in yard.sites[1:]):
             carried = _carried(outfit, yard, dict(yard.carried_by).get(day + 1, ""), day)
-            yield ". ".join((carried, *_health(yard), *_unready(plan, yard, day)))
+            load = _load(outfit, yard, day)
+            yield ". ".join((carried, load, *_health(yard), *_unready(plan, yard, day)))
+
+
+def _load(outfit: Outfit, yard: Yard, day: int) -> str:
+    """Return how many hives go in the night after ``day``, and where the new place is.
+
+    A later site has its yard's name, so only where it lies tells it from the one before.
+    """
+    hives = count(yard.colonies, "hive", "hives")
+    spot, _ = geo_at(outfit, yard.place_on(day + 1))
+    return tr("{hives}, to {spot}", hives=hives, spot=spot)
 
 
 def _health(yard: Yard) -> Iterator[str]:

@@ -200,7 +200,12 @@ def _ended(note: str) -> str:
 
 def geo(plan: Plan, call: Call) -> tuple[str, str]:
     """Return a call's place in words and as a ``geo:`` address (RFC 5870)."""
-    place = plan.outfit.places[call.place]
+    return geo_at(plan.outfit, call.place)
+
+
+def geo_at(outfit: Outfit, index: int) -> tuple[str, str]:
+    """Return where a place of the travel table lies, likewise."""
+    place = outfit.places[index]
     spot = f"{place.lat:.5f},{place.lon:.5f}"
     return spot.replace(",", " "), f"geo:{spot}"
 
