@@ -10,7 +10,7 @@ from runplanner.paperwork.driver.lifting import lifts_alone
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.lists.cover_list import at_risk
 from runplanner.paperwork.lists.intake_sheet import intake_days
-from runplanner.paperwork.lists.strips_out import due_inside, unfetched
+from runplanner.paperwork.lists.strips_out import due_inside, nobodys, unfetched
 from runplanner.paperwork.lists.undone_list import but_words, undone_part
 from runplanner.paperwork.sheet.frame import office_page, section
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, link, put, table
@@ -207,9 +207,8 @@ def _strips_out(plan: Plan) -> Html:
     if not inside:
         return put(el("b", tr("After the campaign:")), " ", sheet, ", ", due)
     first = date_words(plan.outfit, inside[0].due_day)
-    return put(
-        el("b", tr("By {date}:", date=first)), " ", sheet, ", ", due, " ", el("b", unfetched())
-    )
+    nobody = put(" ", el("b", unfetched())) if nobodys(inside) else ""
+    return put(el("b", tr("By {date}:", date=first)), " ", sheet, ", ", due, nobody)
 
 
 def _register() -> Html:

@@ -8,6 +8,7 @@ from runplanner.outfit.yards import Health
 from runplanner.paperwork.days.day_sheet import day_page
 from runplanner.paperwork.days.phone_text import phone_text
 from runplanner.paperwork.days.strips_due import due_part
+from runplanner.paperwork.days.wet_day import wet_page
 from runplanner.paperwork.driver.manifest import manifest
 from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.index_page import index_page
@@ -202,7 +203,7 @@ def short(*, feed_day: int, twice: bool = False) -> tuple[Plan, Shift]:
 
 def test_strips_due_while_the_campaign_runs_are_nobodys_trip() -> None:
     """Due 8 to 15 March of a campaign until 30 March: list, index and those days say so."""
-    plan, _ = short(feed_day=10)
+    plan, _ = short(feed_day=16)
     nobody = "No trip of this plan fetches them, and neither truck nor person is kept free for it"
 
     page = Page(strips_page(plan)).text
@@ -222,14 +223,52 @@ def test_strips_due_while_the_campaign_runs_are_nobodys_trip() -> None:
     assert nobody not in Page(index_page(usual)).text
 
 
+TAKE_OUT = (
+    "Take all formic acid strips out before any feed: about 10 min for one person, for which the "
+    "plan keeps no time."
+)
+"""Ten colonies, a minute each."""
+
+
+def test_strips_that_forbid_feed_come_out_where_the_yard_is_fed() -> None:
+    """Due 8 to 15 March, fed on Thu 11: out by then, by whoever feeds, and no trip for it."""
+    plan, _ = short(feed_day=10)
+    (only,) = strips_out(plan)
+    fed = "by whoever feeds the yard on the last day, before any feed"
+
+    assert ("Thu 11 Mar 2027", 10, True) == (only.due_to, only.last_day, only.at_feed)
+    assert () == collections(plan)
+    assert f"Mon 8 Mar to Thu 11 Mar 2027 {fed}" in Page(strips_page(plan)).text
+    due = [str(due_part(plan, day)) for day in (7, 10, 11)]
+    assert [True, True, False] == [fed in one for one in due]
+    assert "No trip of this plan fetches them" not in due[0] + Page(index_page(plan)).text
+    assert "By Mon 8 Mar:" in Page(index_page(plan)).text
+    later, _ = short(feed_day=15)
+    assert not strips_out(later)[0].at_feed
+    assert collections(later)
+
+
+def test_a_wet_day_says_what_comes_out_before_feed() -> None:
+    """The syrup stands, but its yard has formic acid in until somebody takes it out."""
+    plan, _ = short(feed_day=10)
+    words = "all formic acid strips out before any feed, about 10 min more; syrup, 10 colonies"
+    text = Page(wet_page(plan, 10)).text
+
+    assert words in text
+    assert "Strips come out only in dry moments; where they cannot, no feed goes in." in text
+    other, _ = short(feed_day=15)
+    assert "before any feed" not in Page(wet_page(other, 15)).text
+
+
 def test_strips_that_forbid_feed_come_out_before_it() -> None:
     """On day 10 pads may hang still; on day 6 they may not come out yet, on day 15 they are out."""
     for day, said in ((6, False), (7, True), (14, True), (15, False)):
         plan, shift = short(feed_day=day)
         watch = [step.watch for step in manifest(plan, shift, shift.trips[0]).steps]
 
-        assert said == ("Take all formic acid strips out before any feed." in watch)
-        assert said == ("! all formic acid strips out before any feed" in phone_text(plan, day))
+        assert said == (TAKE_OUT in watch)
+        short_words = "! all formic acid strips out before any feed, about 10 min more"
+        assert said == (short_words in phone_text(plan, day))
 
 
 def test_second_strips_that_forbid_feed_come_out_before_it() -> None:
@@ -237,7 +276,7 @@ def test_second_strips_that_forbid_feed_come_out_before_it() -> None:
     for day, said in ((21, True), (28, True), (29, False)):
         plan, shift = short(feed_day=day, twice=True)
         watch = [step.watch for step in manifest(plan, shift, shift.trips[0]).steps]
-        assert said == ("Take all formic acid strips out before any feed." in watch)
+        assert said == (TAKE_OUT in watch)
 
     put_in = plan.shifts[0]
     page = manifest_page(manifest(plan, put_in, put_in.trips[0]))

@@ -164,6 +164,28 @@ def test_who_must_be_fed_first() -> None:
     )  # fmt: skip
 
 
+def test_who_must_be_fed_is_told_what_strips_ask_first() -> None:
+    """Formic acid in on day 1: banned seven days or two, it may come out from day 2 on.
+
+    Where it is planned for that day alone, nothing is in yet.
+    """
+    for in_day, ban, told in (
+        (1, 7, "no feed beside its strips before Tue 9 Mar: ask your vet"),
+        (1, 2, "all formic acid strips out before any feed, about 10 min more; "),
+        (4, 7, ""),
+    ):
+        stops = TAKEN_OFF, (in_day, Stop(1, 20, (strips(10),))), (5, Stop(1, 30, (feed(10, 80),)))
+        plan = one_yard(a_yard(1), *stops)
+        acid = replace(
+            plan.outfit.strips, substance="formic acid", out_after_days=2, out_before_days=9,
+            no_feed_days=ban,
+        )  # fmt: skip
+        (first,) = wet_day(replace(plan, outfit=replace(plan.outfit, strips=acid)), 4).first
+
+        usual = "" if ban == 7 and in_day == 1 else "syrup today, or a block"
+        assert told + usual == first.do
+
+
 def test_syrup_that_is_planned_anyway_is_named_so() -> None:
     """Where the day's own trip feeds them there is nothing to add."""
     plan = one_yard(a_yard(1), TAKEN_OFF, (4, Stop(1, 30, (feed(10, 80),))))

@@ -4,9 +4,11 @@ from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.lists.strips_out import (
     StripsOut,
+    at_feed_words,
     bring_words,
     due_inside,
     due_words,
+    nobodys,
     unfetched,
 )
 from runplanner.paperwork.sheet.frame import section
@@ -29,12 +31,15 @@ def due_part(plan: Plan, day: int) -> Part:
     ]  # fmt: skip
     burn = any(corrosive(plan.outfit, one.kind.substance) for one in due)
     care = el("p", tr(CORROSIVE)) if burn else ""
-    return section(tr("Strips due out"), el("p", el("b", unfetched())), bullets(lines), care)
+    nobody = el("p", el("b", unfetched())) if nobodys(due) else ""
+    return section(tr("Strips due out"), nobody, bullets(lines), care)
 
 
 def _told(outfit: Outfit, one: StripsOut) -> str:
     """Return when strips fall due, which, and what to bring where they are given twice."""
     due, strips = due_words(one.due_from, one.due_to), _which(outfit, one)
+    if one.at_feed:
+        return f"{due}; {strips}; {at_feed_words()}"
     if one.again:
         return f"{due}; {bring_words(strips)}"
     return f"{due}; {strips}" if names_substance(outfit) else due

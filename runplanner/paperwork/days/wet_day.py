@@ -7,7 +7,7 @@ that falls; further ones beside a take-off are for those that came off before.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
@@ -17,6 +17,7 @@ from runplanner.days import DAY_MIN, Span, join, meet, whole_day
 from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.paperwork.days.day_sheet import shifts_on
 from runplanner.paperwork.days.wet_roof import Out, from_min, under_roof
+from runplanner.paperwork.lists.before_feed import feed_after, feed_again_day, out_first
 from runplanner.paperwork.lists.undone_list import job_name
 from runplanner.paperwork.sheet.frame import office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, table
@@ -27,7 +28,7 @@ from runplanner.paperwork.speech.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.speech.tongue import tr
+from runplanner.paperwork.speech.tongue import mark, tr
 from runplanner.paperwork.speech.trip_state import TripState, call_over, trip_state
 from runplanner.paperwork.speech.weather_words import day_weather
 from runplanner.paperwork.stop.cover import Cover, covers, covers_at
@@ -38,12 +39,16 @@ from runplanner.paperwork.stop.way import trip_span
 
 @dataclass(frozen=True, slots=True)
 class WetStop:
-    """One stop: the jobs that fall and those that stand, and whether strips are among these."""
+    """One stop: the jobs that fall and those that stand, and whether strips are among these.
+
+    ``first``: which strips come out before what stands may be given.
+    """
 
     yard: str
     falls: str
     stands: str
     strips: bool = False
+    first: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +132,9 @@ def _stop(plan: Plan, day: int, call: Call) -> WetStop:
     for action in call.actions:
         (kept if _stands(plan, day, call, action) else lost).append(action)
     strips = any(action.job is Job.STRIPS for action in kept)
-    return WetStop(yard_named(plan.outfit, call.yard), _jobs(lost), _jobs(kept), strips)
+    out = feed_after(plan, replace(call, actions=tuple(kept)))
+    first = out.in_short() if out else ""
+    return WetStop(yard_named(plan.outfit, call.yard), _jobs(lost), _jobs(kept), strips, first)
 
 
 def _jobs(done: list[Action]) -> str:
@@ -207,8 +214,18 @@ def _first(plan: Plan, cover: Cover, day: int) -> First:
         colonies=cover.colonies,
         ends=moment(plan.outfit, cover.ends_min),
         next_fair=moment(plan.outfit, fair) if fair is not None else tr("none in this plan"),
-        do=_do(plan, yard, day),
+        do=_do_with_strips(plan, yard, day),
     )
+
+
+def _do_with_strips(plan: Plan, yard: Yard, day: int) -> str:
+    """Return what to give, with what strips that forbid feed ask first."""
+    again_day = feed_again_day(plan, yard.id, day - 1)
+    if again_day > day and not yard.left_alone:
+        date = date_words(plan.outfit, again_day)
+        return tr("no feed beside its strips before {date}: ask your vet", date=date)
+    first = None if yard.left_alone else out_first(plan, yard.id, day)
+    return "; ".join(filter(None, (first and first.in_short(), _do(plan, yard, day))))
 
 
 def _do(plan: Plan, yard: Yard, day: int) -> str:
@@ -284,16 +301,28 @@ def _first_table(sheet: WetDay) -> Html:
 
 
 def _lids(sheet: WetDay) -> Part:
-    """Return how strips that stand go in; nothing where none do."""
-    if not any(stop.strips for trip in sheet.trips for stop in trip.stops):
-        return ""
-    words = tr("Strips go in only in dry moments, with the lid off no longer than that takes.")
-    return el("p", el("b", words))
+    """Return how strips that stand go in, and others come out; nothing where none do."""
+    stops = [stop for trip in sheet.trips for stop in trip.stops]
+    words = []
+    if any(stop.strips for stop in stops):
+        go_in = mark(
+            "Strips go in only in dry moments, with the lid off no longer than that takes."
+        )
+        words.append(tr(go_in))
+    if any(stop.first for stop in stops):
+        out = mark("Strips come out only in dry moments; where they cannot, no feed goes in.")
+        words.append(tr(out))
+    return el("p", el("b", " ".join(words))) if words else ""
+
+
+def _told(stop: WetStop) -> str:
+    """Return what stands at a stop, behind what must come out first."""
+    return "; ".join(filter(None, (stop.first, stop.stands)))
 
 
 def _trip_part(trip: WetTrip, *, again: bool) -> Html:
     lines: list[tuple[Part, ...]] = [
-        (str(number), el("b", stop.yard), stop.falls, el("b", stop.stands) if stop.stands else "")
+        (str(number), el("b", stop.yard), stop.falls, el("b", _told(stop)) if stop.stands else "")
         for number, stop in enumerate(trip.stops, start=trip.first)
     ]
     return el(

@@ -15,6 +15,7 @@ from runplanner.daybook.trip import Job
 from runplanner.days import Span, day_of
 from runplanner.haulage.travel import slowed_min
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.lists.before_feed import feeding_stop
 from runplanner.paperwork.lists.fetching_day import FetchingDay, fetching_day
 from runplanner.paperwork.stop.events import actions
 from runplanner.paperwork.stop.health import NOTHING_LEAVES, State, state_of
@@ -88,12 +89,15 @@ def collections(plan: Plan) -> tuple[Collection, ...]:
 
 
 def _pickups(plan: Plan) -> list[Pickup]:
+    """Return what is to be fetched; not what comes out where its yard is fed."""
     last = plan.outfit.season.n_days - 1
     found = []
     for stop, action in actions(plan, Job.STRIPS):
         day, yard = day_of(stop.call.start_min), plan.outfit.yard(stop.call.yard)
         kind = plan.outfit.strips_at(yard)
         first, latest = day + kind.out_after_days, day + kind.out_before_days
+        if feeding_stop(plan, yard.id, first, latest):
+            continue
         place = yard.place_on(min(last, first))
         again = action.pieces if given_twice(kind.substance, typed=kind.twice) else 0
         found.append(

@@ -3,17 +3,14 @@
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.yards import CLOSED
+from runplanner.paperwork.lists.before_feed import feed_again_day
 from runplanner.paperwork.sheet.frame import office_page, section, whole
 from runplanner.paperwork.sheet.page import Part, el, table
 from runplanner.paperwork.speech.say import count, date_words, duration, moment, yard_named
-from runplanner.paperwork.speech.substances import kind_at
 from runplanner.paperwork.speech.tongue import tr
 from runplanner.paperwork.stop.cover import Cover, covers
-from runplanner.paperwork.stop.events import actions_at
-from runplanner.trade.strips import unfed_days
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +57,11 @@ def at_risk(plan: Plan) -> tuple[str, ...]:
 
 def _risk(plan: Plan, cover: Cover) -> str:
     line, yard = short_line(_line(plan, cover)), plan.outfit.yard(cover.yard)
+    end_day = day_of(cover.ends_min)
     if cover.fed_min is None and yard.left_alone:
         return tr("{line}; the yard is closed: ask the inspector", line=line)
     if cover.fed_min is None and cover.ends_min >= plan.outfit.season.n_days * DAY_MIN:
-        if (again_day := _feed_again_day(plan, cover.yard)) > day_of(cover.ends_min):
+        if (again_day := feed_again_day(plan, cover.yard, end_day)) > end_day:
             date = date_words(plan.outfit, again_day)
             return tr("{line}; no feed beside its strips before {date}: take them out first, "
                       "ask your vet", line=line, date=date)  # fmt: skip
@@ -71,13 +69,6 @@ def _risk(plan: Plan, cover: Cover) -> str:
             return tr("{line}; after the last day: feed them by then", line=line)
         return tr("{line}; after the last day: feed them by then, or give a block", line=line)
     return line
-
-
-def _feed_again_day(plan: Plan, yard_id: str) -> int:
-    """Return the first day on which strips that went in forbid feed no more, 0 without such."""
-    ban = unfed_days(kind_at(plan.outfit, yard_id))
-    went_in = (one.shift.day for one, _ in actions_at(plan, yard_id, Job.STRIPS))
-    return max((day + ban for day in went_in if ban), default=0)
 
 
 def _line(plan: Plan, cover: Cover) -> CoverLine:

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 
 from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Call, Job
+from runplanner.daybook.trip import Job
 from runplanner.days import clock, day_of
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Access, Yard
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.lists.before_feed import feeding_stop
 from runplanner.paperwork.lists.collection import Collection, collections, too_long
 from runplanner.paperwork.lists.kit_left import kit_left_at, kit_part
 from runplanner.paperwork.sheet.frame import blank, box, office_page, section, whole
@@ -32,8 +33,7 @@ from runplanner.paperwork.speech.substances import (
     strips_of,
 )
 from runplanner.paperwork.speech.tongue import mark, tr
-from runplanner.paperwork.speech.trip_state import call_over
-from runplanner.paperwork.stop.events import actions, actions_at
+from runplanner.paperwork.stop.events import actions
 from runplanner.paperwork.stop.health import State, health_at_fetching
 from runplanner.paperwork.stop.yard_words import access_words
 from runplanner.trade.strips import NO_FEED, ban_cut, given_twice, treatment
@@ -100,7 +100,8 @@ class StripsOut:
 
     ``honey_on``: so many colonies had their honey on then.  ``again``: as many strips again go in
     when they come out, and are due from ``again_from`` to ``again_to``.  ``year`` is that in which
-    they went in, ``last_year`` that of the last of these dates.
+    they went in, ``last_year`` that of the last of these dates.  ``at_feed``: whoever
+    feeds the yard on the last day takes them out first.
     """
 
     yard: str
@@ -118,6 +119,7 @@ class StripsOut:
     again: bool = False
     again_from: str = ""
     again_to: str = ""
+    at_feed: bool = False
 
     def first_out(self, day: int) -> bool:
         """Tell whether they are due out on a day."""
@@ -136,6 +138,9 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
         day, kind = day_of(stop.call.start_min), kind_at(plan.outfit, stop.call.yard)
         again = given_twice(kind.substance, typed=kind.twice)
         end_day = day + kind.out_before_days * (2 if again else 1)
+        first_day, last_day = day + kind.out_after_days, day + kind.out_before_days
+        fed = feeding_stop(plan, stop.call.yard, first_day, last_day)
+        last_day = day_of(fed.call.start_min) if fed else last_day
         found.append(
             StripsOut(
                 yard=whole_name(plan.outfit.yard(stop.call.yard)),
@@ -143,24 +148,30 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
                 colonies=action.colonies,
                 pieces=action.pieces,
                 went_in=date_words(plan.outfit, day),
-                due_from=_dated(plan, day + kind.out_after_days),
-                due_to=_dated(plan, day + kind.out_before_days),
-                due_day=day + kind.out_after_days,
-                last_day=day + kind.out_before_days,
+                due_from=_dated(plan, first_day),
+                due_to=_dated(plan, last_day),
+                due_day=first_day,
+                last_day=last_day,
                 year=date_on(plan.outfit, day).year,
                 last_year=date_on(plan.outfit, end_day).year,
                 honey_on=treated[stop.call.yard].colonies if stop.call.yard in treated else 0,
                 again=again,
                 again_from=_dated(plan, day + 2 * kind.out_after_days),
                 again_to=_dated(plan, day + 2 * kind.out_before_days),
+                at_feed=fed is not None,
             )
         )
     return tuple(sorted(found, key=lambda one: (one.due_day, one.yard)))
 
 
 def due_inside(plan: Plan) -> tuple[StripsOut, ...]:
-    """Return those that fall due out while the campaign runs; none of its trips fetches them."""
+    """Return those that fall due out while the campaign runs."""
     return tuple(one for one in strips_out(plan) if one.due_day < plan.outfit.season.n_days)
+
+
+def nobodys(due: Sequence[StripsOut]) -> tuple[StripsOut, ...]:
+    """Return those that nobody takes out: not at a stop that feeds, and no trip fetches any."""
+    return tuple(one for one in due if not one.at_feed)
 
 
 def unfetched() -> str:
@@ -169,25 +180,6 @@ def unfetched() -> str:
         "No trip of this plan fetches them, and neither truck nor person is kept free for it: "
         "say who goes."
     )
-
-
-def feed_after(plan: Plan, call: Call) -> str:
-    """Return the substance whose strips come out before a call feeds, as feed is banned beside it.
-
-    Empty where none can be in, or where they may not come out yet, and once the call is over.
-    """
-    if call_over(plan, call):
-        return ""
-    kind, day = kind_at(plan.outfit, call.yard), day_of(call.start_min)
-    feeds = any(one.job in {Job.FEED, Job.BLOCK} for one in call.actions)
-    went_in = (day_of(stop.call.start_min) for stop, _ in actions_at(plan, call.yard, Job.STRIPS))
-    times = 2 if given_twice(kind.substance, typed=kind.twice) else 1
-    due = any(
-        kind.out_after_days <= (day - one) / time <= kind.out_before_days
-        for one in went_in
-        for time in range(1, times + 1)
-    )
-    return called(kind.substance) if kind.no_feed_days and feeds and due else ""
 
 
 def bring_words(strips: str) -> str:
@@ -235,7 +227,7 @@ def _rows(lines: Sequence[StripsOut], *, each: bool) -> list[tuple[Part, ...]]:
             one.due_day,
             (
                 box(),
-                el("b", due_words(one.due_from, one.due_to)),
+                _due(one),
                 el("b", one.yard),
                 whole(_strips_in(one, each=each)),
                 whole(one.went_in),
@@ -250,6 +242,16 @@ def _rows(lines: Sequence[StripsOut], *, each: bool) -> list[tuple[Part, ...]]:
         row = (box(), due, el("b", one.yard), words, blank(), blank())
         rows.append((one.due_day + one.kind.out_after_days, row))
     return [row for _, row in sorted(rows, key=lambda one: one[0])]
+
+
+def _due(one: StripsOut) -> Html:
+    due = el("b", due_words(one.due_from, one.due_to))
+    return put(due, " ", at_feed_words()) if one.at_feed else due
+
+
+def at_feed_words() -> str:
+    """Return that strips which forbid feed are taken out by whoever feeds the yard."""
+    return tr("by whoever feeds the yard on the last day, before any feed")
 
 
 def _strips_in(one: StripsOut, *, each: bool) -> str:
@@ -271,7 +273,7 @@ def _fetching(plan: Plan) -> Part:
         "A proposal, past the campaign: yards near each other, one person, at the pace at which "
         "the strips went in. The dates bind, the grouping does not."
     )
-    inside = due_inside(plan)
+    inside = nobodys(due_inside(plan))
     if inside:
         words = mark(
             "A proposal: yards near each other, one person, at the pace at which the strips went "
