@@ -271,6 +271,54 @@ def test_strips_that_forbid_feed_come_out_before_it() -> None:
         assert said == (short_words in phone_text(plan, day))
 
 
+def told_at(plan: Plan, shift: Shift) -> str:
+    """What the driver's paper of a trip says of strips due at its stops."""
+    steps = manifest(plan, shift, shift.trips[0]).steps
+    return " ".join(step.watch for step in steps if "due out" in step.watch)
+
+
+def test_strips_due_out_are_told_at_the_stop() -> None:
+    """Amitraz in on Mon 1 March, due out after 7 to 14 days: a feeder is fetched on some day."""
+    for day, said in ((6, False), (7, True), (14, True), (15, False)):
+        plan, shift = short(feed_day=day)
+        mild = replace(plan.outfit.strips, substance="amitraz", no_feed_days=0)
+        plan = replace(plan, outfit=replace(plan.outfit, strips=mild))
+
+        words = (
+            "20 strips are due out by Mon 15 Mar: take them out unless that is done, about 10 min "
+            "for one person, for which the plan keeps no time."
+        )
+        assert (words if said else "") == told_at(plan, shift)
+        brief = "! 20 strips due out by Mon 15 Mar, unless done: about 10 min more"
+        assert said == (brief in phone_text(plan, day))
+    driven = replace(plan, now_min=plan.outfit.season.n_days * 24 * 60)
+    assert not told_at(driven, shift)
+
+
+def test_strips_given_twice_are_told_with_the_new_ones() -> None:
+    """Due out after 7 to 14 days with twice the work, the second after 14 to 28."""
+    for day, words in (
+        (10, "take them out and put as many new ones in, about 20 min for one person"),
+        (20, "take them out unless that is done, about 10 min for one person"),
+    ):
+        plan, shift = short(feed_day=day, twice=True)
+        thyme = replace(plan.outfit.strips, substance="thymol", no_feed_days=0)
+
+        assert words in told_at(replace(plan, outfit=replace(plan.outfit, strips=thyme)), shift)
+
+
+def test_strips_that_came_out_before_feed_are_not_told_again() -> None:
+    """Formic acid fed on day 8, and feeders fetched on days 7 and 9: told on the first alone."""
+    plan, fed = short(feed_day=8)
+    off = Action(Job.FEEDERS, 10, feeders_off=10)
+    before, after = (
+        a_shift(plan.outfit, day, [Round(f"d{day}", (Stop(1, 20, (off,)),))]) for day in (7, 9)
+    )
+    plan = replace(plan, shifts=(plan.shifts[0], before, fed, after))
+
+    assert [True, False, False] == [bool(told_at(plan, one)) for one in (before, fed, after)]
+
+
 def test_second_strips_that_forbid_feed_come_out_before_it() -> None:
     """Due out on days 14 to 28; the paper that puts the first in forbids feed up to day 20."""
     for day, said in ((21, True), (28, True), (29, False)):

@@ -20,9 +20,9 @@ from runplanner.paperwork.driver.lifting import heavy_boxes, heavy_cans
 from runplanner.paperwork.driver.loading import fills, for_no_stop, on_each
 from runplanner.paperwork.driver.sooner import ban_words, boxes_sooner, unheld_words, withheld_words
 from runplanner.paperwork.escape import message_text
-from runplanner.paperwork.lists.before_feed import feed_after
 from runplanner.paperwork.lists.cover_list import lines_on
 from runplanner.paperwork.lists.held import held_on, is_closed, strips_in_since
+from runplanner.paperwork.lists.strips_at_stop import out_here
 from runplanner.paperwork.speech.own_way import own_ways
 from runplanner.paperwork.speech.say import (
     count,
@@ -322,8 +322,7 @@ def _too_much(plan: Plan, trip: Trip, call: Call) -> Iterator[str]:
 def _strips_in(plan: Plan, call: Call) -> Iterator[str]:
     if since := strips_in_since(plan, call):
         yield tr("strips in since {date}: boxes apart, not for people", date=since)
-    if first := feed_after(plan, call):
-        yield first.in_short()
+    yield from (one.in_short() for one in out_here(plan, call))
 
 
 def _heavy(plan: Plan, shift: Shift, call: Call) -> Iterator[str]:

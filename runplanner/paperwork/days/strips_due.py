@@ -13,8 +13,7 @@ from runplanner.paperwork.lists.strips_out import (
 )
 from runplanner.paperwork.sheet.frame import section
 from runplanner.paperwork.sheet.page import Part, bullets, el
-from runplanner.paperwork.speech.say import count
-from runplanner.paperwork.speech.substances import called, corrosive, names_substance, strips_of
+from runplanner.paperwork.speech.substances import corrosive, names_substance, strips_named
 from runplanner.paperwork.speech.tongue import tr
 from runplanner.trade.strips import CORROSIVE
 
@@ -52,6 +51,4 @@ def _told_again(outfit: Outfit, one: StripsOut) -> str:
 
 
 def _which(outfit: Outfit, one: StripsOut) -> str:
-    if names_substance(outfit):
-        return strips_of(one.pieces, called(one.kind.substance))
-    return count(one.pieces, "strip", "strips")
+    return strips_named(outfit, one.pieces, one.kind.substance)

@@ -16,8 +16,8 @@ from runplanner.paperwork.driver.load_cautions import over_alone
 from runplanner.paperwork.driver.loading import Goods, goods, on_each
 from runplanner.paperwork.driver.sooner import sooner_words, unheld_words
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.lists.before_feed import feed_after
 from runplanner.paperwork.lists.held import strips_in_since
+from runplanner.paperwork.lists.strips_at_stop import out_here
 from runplanner.paperwork.speech.caution import Caution
 from runplanner.paperwork.speech.say import (
     count,
@@ -313,8 +313,7 @@ def _watch(plan: Plan, trip: Trip, call: Call) -> str:
             date=since,
         )
         words.append(apart)
-    if first := feed_after(plan, call):
-        words.append(first.words())
+    words += [one.words() for one in out_here(plan, call)]
     return " ".join(filter(None, words))
 
 

@@ -94,7 +94,7 @@ def _spare(outfit: Outfit, trip: Trip) -> dict[str, int]:
 def spare_words(outfit: Outfit, trip: Trip) -> dict[str, str]:
     """Return those strips in words, "20 strips (thymol) for no stop", by active substance."""
     return {
-        substance: tr("{strips} for no stop", strips=_strips(outfit, number, substance))
+        substance: tr("{strips} for no stop", strips=strips_named(outfit, number, substance))
         for substance, number in _spare(outfit, trip).items()
     }
 
@@ -178,7 +178,7 @@ def strips_words(outfit: Outfit, trip: Trip) -> str:
     return listed((*named, *spare_words(outfit, trip).values()))
 
 
-def _strips(outfit: Outfit, number: int, substance: str) -> str:
+def strips_named(outfit: Outfit, number: int, substance: str) -> str:
     """Return so many strips, with their substance where that is told and known."""
     if substance and names_substance(outfit):
         return strips_of(number, called(substance))

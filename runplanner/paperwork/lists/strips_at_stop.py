@@ -1,0 +1,95 @@
+"""Strips that fall due out on the day of a stop at their yard, to be told to who is there.
+
+No trip is planned for fetching them, and no time at a stop: papers say what is due and how long
+it takes.  Those that come out where the yard is fed are told by ``before_feed``.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Job
+from runplanner.days import day_of
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Strips
+from runplanner.paperwork.escape import message_text
+from runplanner.paperwork.lists.before_feed import (
+    OutFirst,
+    feed_after,
+    feeding_stop,
+    out_min,
+)
+from runplanner.paperwork.speech.say import date_words, duration
+from runplanner.paperwork.speech.substances import kind_at, strips_named
+from runplanner.paperwork.speech.tongue import mark, tr
+from runplanner.paperwork.speech.trip_state import call_over
+from runplanner.paperwork.stop.events import actions_at
+from runplanner.trade.strips import given_twice
+
+
+@dataclass(frozen=True, slots=True)
+class DueHere:
+    """Strips of one application due out at a stop; ``again`` are to go in as they come out."""
+
+    strips: str
+    by: str
+    minutes: int
+    again: bool
+
+    def words(self) -> str:
+        """Return what a driver's paper says of them."""
+        words = mark(
+            "{strips} are due out by {date}: take them out unless that is done, about {time} for "
+            "one person, for which the plan keeps no time."
+        )
+        if self.again:
+            words = mark(
+                "{strips} are due out by {date}: unless that is done take them out and put as "
+                "many new ones in, about {time} for one person, for which the plan keeps no time."
+            )
+        return tr(words, strips=self.strips, date=self.by, time=duration(self.minutes))
+
+    def in_short(self) -> str:
+        """Return the same for a phone."""
+        words = mark("{strips} due out by {date}, unless done: about {time} more")
+        if self.again:
+            words = mark("{strips} due out and as many in by {date}, unless done: {time} more")
+        strips = message_text(self.strips)
+        return tr(words, strips=strips, date=self.by, time=duration(self.minutes))
+
+
+def out_here(plan: Plan, call: Call) -> Iterator[OutFirst | DueHere]:
+    """Yield the strips that come out before a call feeds, else those due out at a stop to come.
+
+    Those of a second application come last.
+    """
+    if call_over(plan, call):
+        return
+    if first := feed_after(plan, call):
+        yield first
+        return
+    kind = kind_at(plan.outfit, call.yard)
+    twice = given_twice(kind.substance, typed=kind.twice)
+    for time in (1, 2) if twice else (1,):
+        for stop, action in actions_at(plan, call.yard, Job.STRIPS):
+            in_day = day_of(stop.call.start_min)
+            first = in_day + time * kind.out_after_days
+            last = in_day + time * kind.out_before_days
+            if _is_due(plan, call, first, last):
+                yield _due(plan.outfit, kind, action, last, again=twice and time == 1)
+
+
+def _is_due(plan: Plan, call: Call, first: int, last: int) -> bool:
+    """Tell whether strips due out on these days may still be in when a call comes."""
+    fed = feeding_stop(plan, call.yard, first, last)
+    gone = fed is not None and fed.call.start_min < call.start_min
+    return first <= day_of(call.start_min) <= last and not gone
+
+
+def _due(outfit: Outfit, kind: Strips, action: Action, last: int, *, again: bool) -> DueHere:
+    return DueHere(
+        strips=strips_named(outfit, action.pieces, kind.substance),
+        by=date_words(outfit, last),
+        minutes=out_min(outfit, action) * (2 if again else 1),
+        again=again,
+    )
