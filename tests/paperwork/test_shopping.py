@@ -341,7 +341,7 @@ def test_strips_that_what_is_left_undone_is_short_of_are_said() -> None:
 def test_a_treatment_given_twice_is_bought_for_both() -> None:
     """20 strips in on 2 March, out 42 to 70 days later, and 20 more then; 10 colonies left: 40."""
     plan = unstripped(small_plan(), None)
-    dates = "20 now, 20 more for the second application, Tue 13 Apr to Tue 11 May, which is no"
+    dates = "20 at first, 20 more for the second application, Tue 13 Apr to Tue 11 May, which is no"
 
     def thymol(stock: int | None, *, twice: bool | None = None) -> Item:
         kind = replace(plan.outfit.strips, substance="thymol", stock=stock, twice=twice)
@@ -370,7 +370,9 @@ def test_kinds_of_one_substance_count_their_second_applications(
     plan = unstripped(small_plan(), None)
     usual = replace(plan.outfit.strips, substance="thymol", stock=50)
     *treated, left = plan.outfit.yards
-    yards = tuple(replace(yard, strips=kind) for yard, kind in zip(treated, kinds, strict=True))
+    yards = tuple(
+        replace(yard, strips=kind, colonies=15) for yard, kind in zip(treated, kinds, strict=True)
+    )
     also = (replace(usual, id="once", twice=False),)
     outfit = replace(plan.outfit, yards=(*yards, left), strips=usual, strips_also=also)
     calls = (Stop(1, 20, (strips(6),)), Stop(2, 20, (strips(15),)))
@@ -382,7 +384,7 @@ def test_kinds_of_one_substance_count_their_second_applications(
 
     bought = f"{42 + again - 50} or more; for what is left undone"
     assert (f"{bought} 40 more", f"{bought} 20 more") == (thymol("").buy, thymol("once").buy)
-    assert thymol("").note.startswith(f"42 now, {again} more for the second application")
+    assert thymol("").note.startswith(f"42 at first, {again} more for the second application")
 
 
 def test_strips_are_short_though_none_are_planned() -> None:

@@ -13,6 +13,8 @@ from runplanner.paperwork.driver.manifest import manifest
 from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.lists.collection import collections
+from runplanner.paperwork.lists.medicine_record import records
+from runplanner.paperwork.lists.shopping import shopping
 from runplanner.paperwork.lists.strips_out import all_notes, strips_out, strips_page
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
@@ -144,6 +146,28 @@ def test_a_second_application_is_brought_and_due_out() -> None:
     (both,), (single,) = collections(thymol()), collections(thymol(twice=False))
     setup = thymol().outfit.pace.setup_min
     assert 2 * (single.work_min - setup) == both.work_min - setup
+
+
+def test_a_second_application_is_for_the_colonies_that_live() -> None:
+    """Three of ten have died since: 20 strips come out, 14 go in, on every paper."""
+    plan = thymol()
+    first, *others = plan.outfit.yards
+    season = replace(plan.outfit.season, n_days=40)
+    outfit = replace(plan.outfit, yards=(replace(first, colonies=7), *others), season=season)
+    plan = replace(plan, outfit=outfit)
+    text = Page(strips_page(plan)).text
+    (record,) = records(plan)
+
+    assert "20 in 10 colonies" in text
+    assert "14 in 7 colonies, second application" in text
+    assert "bring 14 strips for the second application" in text
+    assert "bring 14 strips for the second application" in str(due_part(plan, 22))
+    assert ("Quantity given", "14 strips") in record.again
+    (bought,) = (one for one in shopping(plan) if one.what == "Strips (thymol)")
+    assert "34 or more" == bought.buy
+    assert bought.note.startswith("20 at first, 14 more for the second application")
+    dead = replace(outfit, yards=(replace(first, colonies=0), *others))
+    assert "for the second application" not in Page(strips_page(replace(plan, outfit=dead))).text
 
 
 def test_second_applications_stand_among_the_others_by_their_dates() -> None:
@@ -298,7 +322,10 @@ def test_strips_due_out_are_told_at_the_stop() -> None:
 def test_strips_given_twice_are_told_with_the_new_ones() -> None:
     """Due out after 7 to 14 days with twice the work, the second after 14 to 28."""
     for day, words in (
-        (10, "take them out and put as many new ones in, about 20 min for one person"),
+        (
+            10,
+            "take them out and put in 20 strips for the second application, about 20 min",
+        ),
         (20, "take them out unless that is done, about 10 min for one person"),
     ):
         plan, shift = short(feed_day=day, twice=True)

@@ -40,13 +40,13 @@ def _told(outfit: Outfit, one: StripsOut) -> str:
     if one.at_feed:
         return f"{due}; {strips}; {at_feed_words()}"
     if one.again:
-        return f"{due}; {bring_words(strips)}"
+        return f"{due}; {bring_words(_which(outfit, one.second()))}"
     return f"{due}; {strips}" if names_substance(outfit) else due
 
 
 def _told_again(outfit: Outfit, one: StripsOut) -> str:
     """Return when those of a second application fall due, and which."""
-    strips = tr("{strips}, second application", strips=_which(outfit, one))
+    strips = tr("{strips}, second application", strips=_which(outfit, one.second()))
     return f"{due_words(one.again_from, one.again_to)}; {strips}"
 
 

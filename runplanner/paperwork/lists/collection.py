@@ -17,9 +17,9 @@ from runplanner.haulage.travel import slowed_min
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.lists.before_feed import feeding_stop
 from runplanner.paperwork.lists.fetching_day import FetchingDay, fetching_day
+from runplanner.paperwork.lists.second_application import again_pieces
 from runplanner.paperwork.stop.events import actions
 from runplanner.paperwork.stop.health import NOTHING_LEAVES, State, state_of
-from runplanner.trade.strips import given_twice
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ def _pickups(plan: Plan) -> list[Pickup]:
         if feeding_stop(plan, yard.id, first, latest):
             continue
         place = yard.place_on(min(last, first))
-        again = action.pieces if given_twice(kind.substance, typed=kind.twice) else 0
+        again = again_pieces(plan, stop, action)
         found.append(
             Pickup(
                 yard.id, state_of(yard), place, action.colonies, action.pieces, first, latest, again

@@ -85,7 +85,7 @@ def _again(one: StripsOut) -> tuple[tuple[str, str], ...]:
             tr(FIELDS["date given"]),
             tr("due {first} to {last}", first=one.due_from, last=one.due_to),
         ),
-        (tr(FIELDS["quantity given"]), count(one.pieces, "strip", "strips")),
+        (tr(FIELDS["quantity given"]), count(one.again, "strip", "strips")),
         (tr("Taken out"), tr("due {first} to {last}", first=one.again_from, last=one.again_to)),
         (tr("Strips taken out"), ""),
         (tr("Given by, signed"), ""),

@@ -253,7 +253,7 @@ def _strip(
     plan: Plan, kind: Strips, need: int, left: int, gone: int, first: int | None
 ) -> Item | None:
     second = [one for one in strips_out(plan) if one.again and one.kind.substance == kind.substance]
-    every = need + sum(one.pieces for one in second)
+    every = need + sum(one.again for one in second)
     buy, short = every - gone, 0
     notes = [_second(plan, need, second)] if second else []
     if kind.stock is not None:
@@ -275,10 +275,10 @@ def _second(plan: Plan, need: int, second: list[StripsOut]) -> str:
     """Return how many strips more are for a second application, and when that is."""
     soonest, latest = min(one.due_day for one in second), max(one.last_day for one in second)
     return tr(
-        "{number} now, {again} more for the second application, {first} to {last}, which is no "
-        "visit of this plan",
+        "{number} at first, {again} more for the second application, {first} to {last}, which is "
+        "no visit of this plan",
         number=need,
-        again=sum(one.pieces for one in second),
+        again=sum(one.again for one in second),
         first=date_words(plan.outfit, soonest),
         last=date_words(plan.outfit, latest),
     )

@@ -19,6 +19,7 @@ from runplanner.paperwork.lists.before_feed import (
     feeding_stop,
     out_min,
 )
+from runplanner.paperwork.lists.second_application import again_pieces
 from runplanner.paperwork.speech.say import date_words, duration
 from runplanner.paperwork.speech.substances import kind_at, strips_named
 from runplanner.paperwork.speech.tongue import mark, tr
@@ -29,12 +30,12 @@ from runplanner.trade.strips import given_twice
 
 @dataclass(frozen=True, slots=True)
 class DueHere:
-    """Strips of one application due out at a stop; ``again`` are to go in as they come out."""
+    """Strips of one application due out at a stop; ``again``: those that go in as they come out."""
 
     strips: str
     by: str
     minutes: int
-    again: bool
+    again: str
 
     def words(self) -> str:
         """Return what a driver's paper says of them."""
@@ -44,18 +45,20 @@ class DueHere:
         )
         if self.again:
             words = mark(
-                "{strips} are due out by {date}: unless that is done take them out and put as "
-                "many new ones in, about {time} for one person, for which the plan keeps no time."
+                "{strips} are due out by {date}: unless that is done take them out and put "
+                "in {again} for the second application, about {time} for one person, for which "
+                "the plan keeps no time."
             )
-        return tr(words, strips=self.strips, date=self.by, time=duration(self.minutes))
+        time = duration(self.minutes)
+        return tr(words, strips=self.strips, date=self.by, again=self.again, time=time)
 
     def in_short(self) -> str:
         """Return the same for a phone."""
         words = mark("{strips} due out by {date}, unless done: about {time} more")
         if self.again:
-            words = mark("{strips} due out and as many in by {date}, unless done: {time} more")
-        strips = message_text(self.strips)
-        return tr(words, strips=strips, date=self.by, time=duration(self.minutes))
+            words = mark("{strips} due out, {again} in by {date}, unless done: {time} more")
+        strips, again = message_text(self.strips), message_text(self.again)
+        return tr(words, strips=strips, date=self.by, again=again, time=duration(self.minutes))
 
 
 def out_here(plan: Plan, call: Call) -> Iterator[OutFirst | DueHere]:
@@ -76,7 +79,8 @@ def out_here(plan: Plan, call: Call) -> Iterator[OutFirst | DueHere]:
             first = in_day + time * kind.out_after_days
             last = in_day + time * kind.out_before_days
             if _is_due(plan, call, first, last):
-                yield _due(plan.outfit, kind, action, last, again=twice and time == 1)
+                again = again_pieces(plan, stop, action) if time == 1 else 0
+                yield _due(plan.outfit, kind, action, last, again)
 
 
 def _is_due(plan: Plan, call: Call, first: int, last: int) -> bool:
@@ -86,10 +90,11 @@ def _is_due(plan: Plan, call: Call, first: int, last: int) -> bool:
     return first <= day_of(call.start_min) <= last and not gone
 
 
-def _due(outfit: Outfit, kind: Strips, action: Action, last: int, *, again: bool) -> DueHere:
+def _due(outfit: Outfit, kind: Strips, action: Action, last: int, again: int) -> DueHere:
+    """Return strips due out by the day ``last``, with ``again`` that go in for them."""
     return DueHere(
         strips=strips_named(outfit, action.pieces, kind.substance),
         by=date_words(outfit, last),
         minutes=out_min(outfit, action) * (2 if again else 1),
-        again=again,
+        again=strips_named(outfit, again, kind.substance) if again else "",
     )

@@ -1,7 +1,7 @@
 """When strips fall due out, printed even where that lies past the campaign."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Plan
@@ -13,6 +13,7 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.lists.before_feed import feeding_stop
 from runplanner.paperwork.lists.collection import Collection, collections, too_long
 from runplanner.paperwork.lists.kit_left import kit_left_at, kit_part
+from runplanner.paperwork.lists.second_application import again_colonies, again_pieces
 from runplanner.paperwork.sheet.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.sheet.page import Html, Part, bullets, el, put, table
 from runplanner.paperwork.speech.say import (
@@ -98,8 +99,9 @@ def all_notes(kinds: Sequence[Strips], plain: tuple[str, ...] = ()) -> tuple[str
 class StripsOut:
     """One yard's strips: how many went in when, and between which dates they come out.
 
-    ``honey_on``: so many colonies had their honey on then.  ``again``: as many strips again go in
-    when they come out, and are due from ``again_from`` to ``again_to``.  ``year`` is that in which
+    ``honey_on``: so many colonies had their honey on then.  ``again``: so many strips go in when
+    they come out, into as many colonies as live (``again_colonies``), and are due from
+    ``again_from`` to ``again_to``.  ``year`` is that in which
     they went in, ``last_year`` that of the last of these dates.  ``at_feed``: whoever
     feeds the yard on the last day takes them out first.
     """
@@ -116,7 +118,8 @@ class StripsOut:
     year: int
     last_year: int
     honey_on: int = 0
-    again: bool = False
+    again: int = 0
+    again_colonies: int = 0
     again_from: str = ""
     again_to: str = ""
     at_feed: bool = False
@@ -128,7 +131,11 @@ class StripsOut:
     def second_out(self, day: int) -> bool:
         """Tell whether those of a second application may be due out on a day."""
         first, last = self.kind.out_after_days, self.kind.out_before_days
-        return self.again and self.due_day + first <= day <= self.last_day + last
+        return self.again > 0 and self.due_day + first <= day <= self.last_day + last
+
+    def second(self) -> "StripsOut":
+        """Return the same with what goes in again in place of what went in."""
+        return replace(self, pieces=self.again, colonies=self.again_colonies)
 
 
 def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
@@ -136,7 +143,7 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
     found, treated = [], honey_on(plan, Job.STRIPS)
     for stop, action in actions(plan, Job.STRIPS):
         day, kind = day_of(stop.call.start_min), kind_at(plan.outfit, stop.call.yard)
-        again = given_twice(kind.substance, typed=kind.twice)
+        again = again_pieces(plan, stop, action)
         end_day = day + kind.out_before_days * (2 if again else 1)
         first_day, last_day = day + kind.out_after_days, day + kind.out_before_days
         fed = feeding_stop(plan, stop.call.yard, first_day, last_day)
@@ -156,6 +163,7 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
                 last_year=date_on(plan.outfit, end_day).year,
                 honey_on=treated[stop.call.yard].colonies if stop.call.yard in treated else 0,
                 again=again,
+                again_colonies=again_colonies(plan, stop, action),
                 again_from=_dated(plan, day + 2 * kind.out_after_days),
                 again_to=_dated(plan, day + 2 * kind.out_before_days),
                 at_feed=fed is not None,
@@ -238,7 +246,7 @@ def _rows(lines: Sequence[StripsOut], *, each: bool) -> list[tuple[Part, ...]]:
     ]
     for one in (one for one in lines if one.again):
         due = el("b", due_words(one.again_from, one.again_to))
-        words = tr("{strips}, second application", strips=_strips_in(one, each=each))
+        words = tr("{strips}, second application", strips=_strips_in(one.second(), each=each))
         row = (box(), due, el("b", one.yard), words, blank(), blank())
         rows.append((one.due_day + one.kind.out_after_days, row))
     return [row for _, row in sorted(rows, key=lambda one: one[0])]
