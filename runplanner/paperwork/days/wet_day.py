@@ -225,7 +225,8 @@ def _do_with_strips(plan: Plan, yard: Yard, day: int) -> str:
         date = date_words(plan.outfit, again_day)
         return tr("no feed beside its strips before {date}: ask your vet", date=date)
     first = None if yard.left_alone else out_first(plan, yard.id, day)
-    return "; ".join(filter(None, (first and first.in_short(), _do(plan, yard, day))))
+    give = _do(plan, yard, day)
+    return f"{first.in_short()}; {give}" if first else give
 
 
 def _do(plan: Plan, yard: Yard, day: int) -> str:

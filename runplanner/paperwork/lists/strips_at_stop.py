@@ -68,8 +68,8 @@ def out_here(plan: Plan, call: Call) -> Iterator[OutFirst | DueHere]:
     """
     if call_over(plan, call):
         return
-    if first := feed_after(plan, call):
-        yield first
+    if before_feed := feed_after(plan, call):
+        yield before_feed
         return
     kind = kind_at(plan.outfit, call.yard)
     twice = given_twice(kind.substance, typed=kind.twice)
