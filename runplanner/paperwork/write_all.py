@@ -23,7 +23,7 @@ from runplanner.paperwork.lists.intake_sheet import intake_days, intake_page
 from runplanner.paperwork.lists.medicine_record import medicine_page
 from runplanner.paperwork.lists.mixing_sheet import mixing_page
 from runplanner.paperwork.lists.shopping import shopping_page
-from runplanner.paperwork.lists.strips_out import strips_page
+from runplanner.paperwork.lists.strips_page import strips_page
 from runplanner.paperwork.lists.take_off_register import register_page
 from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.sheet.look import PLAIN, Look, dressed

@@ -9,7 +9,7 @@ pytest.importorskip("playwright", reason="no playwright here: no page was tried 
 
 from runplanner.paperwork.driver.manifest_page import manifest_page
 from runplanner.paperwork.lists.medicine_record import medicine_page, records
-from runplanner.paperwork.lists.strips_out import strips_page
+from runplanner.paperwork.lists.strips_page import strips_page
 from runplanner.paperwork.lists.take_off_register import loads, register_page
 from runplanner.paperwork.sheet.look import Look, dressed
 from tests.browser.visits import a_browser, visit

@@ -8,7 +8,7 @@ from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.lists.collection import Collection, collections
-from runplanner.paperwork.lists.strips_out import strips_page
+from runplanner.paperwork.lists.strips_page import strips_page
 from runplanner.paperwork.speech.tongue import speaking
 from runplanner.phrase import phrase
 from tests.outfits import a_truck, a_yard, an_outfit
@@ -142,7 +142,22 @@ def test_the_page_calls_it_a_proposal() -> None:
 
     assert "A proposal, past the campaign" in text
     assert "Mon 12 Apr 2027" in text
-    assert "1 Yard 1 2 Yard 2 40 about 24 min about 40 min about 1 h 04" in text
+    assert (
+        "1 Yard 1 20 strips out. 2 Yard 2 20 strips out. 40 about 24 min about 40 min about 1 h 04"
+        in text
+    )
+
+
+def test_what_is_fetched_and_brought_is_told_yard_by_yard() -> None:
+    """Three of ten have died in yard 2: 14 go in there.  A yard alone on its trip has all."""
+    plan = treated([(10, 0), (12, 0)])
+    kind = replace(plan.outfit.strips, substance="thymol", twice=True)
+    first, second = plan.outfit.yards
+    outfit = replace(plan.outfit, strips=kind, yards=(first, replace(second, colonies=7)))
+    text = Page(strips_page(replace(plan, outfit=outfit))).text
+
+    assert "1 Yard 1 20 strips out, 20 in. 2 Yard 2 20 strips out, 14 in. 40 ; bring 34" in text
+    assert "strips out." not in Page(strips_page(small_plan())).text
 
 
 def test_a_watched_yard_is_the_last_of_its_trip() -> None:
@@ -158,7 +173,7 @@ def test_a_watched_yard_is_the_last_of_its_trip() -> None:
     assert ["yard2", "yard3", "yard1"] == [one.yard for one in trip.pickups]
     assert 28 == trip.drive_min
     text = Page(strips_page(plan)).text
-    assert "3 Yard 1 watch: own tools, clean hands and kit afterwards." in text
+    assert "3 Yard 1 20 strips out. watch: own tools, clean hands and kit afterwards." in text
     assert "A watched yard stays the last of its trip" in text
 
 

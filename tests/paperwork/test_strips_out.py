@@ -15,7 +15,8 @@ from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.lists.collection import collections
 from runplanner.paperwork.lists.medicine_record import records
 from runplanner.paperwork.lists.shopping import shopping
-from runplanner.paperwork.lists.strips_out import all_notes, strips_out, strips_page
+from runplanner.paperwork.lists.strips_out import all_notes, strips_out
+from runplanner.paperwork.lists.strips_page import strips_page
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
@@ -80,6 +81,13 @@ def test_kit_in_a_closed_yard_stays_there() -> None:
         assert "in all: 18 boards." in text(health)
     assert "but kit is: Yard 1 (8 boards) and Yard 2 (10 boards)." in text(Health.WATCH)
     assert "inspector clears" not in text(Health.WATCH)
+
+
+def test_what_is_said_of_the_medicine_stands_under_a_head_of_its_own() -> None:
+    """Below kit in yards it read as if leaflet and vet had a word on feeders."""
+    text = Page(strips_page(small_plan())).text
+
+    assert "Medicine The product's leaflet, your vet" in text
 
 
 def test_the_soonest_due_comes_first() -> None:

@@ -16,7 +16,8 @@ from runplanner.paperwork.driver.manifest import manifest
 from runplanner.paperwork.lists.collection import collections
 from runplanner.paperwork.lists.medicine_record import medicine_page, records
 from runplanner.paperwork.lists.shopping import shopping, shopping_page
-from runplanner.paperwork.lists.strips_out import strips_out, strips_page
+from runplanner.paperwork.lists.strips_out import strips_out
+from runplanner.paperwork.lists.strips_page import strips_page
 from runplanner.paperwork.map.notes import lines
 from runplanner.paperwork.map.work import work_left
 from runplanner.paperwork.speech.living import for_the_living
