@@ -215,8 +215,8 @@ class _Sure:
             gone_g = sugar_for_g(self._mixed_ml, feed)
             due_g = sugar_for_g(max(0, sums.due - feed.ready_ml), feed)
             yield phrase(
-                "{stock} kg of sugar are in stock and {due} kg are still due: {short} kg are "
-                "short for what is left here",
+                "{stock} kg of sugar are in stock and {due} kg are still needed in all: {short} kg "
+                "are short for what is left here, even with all that others leave over",
                 stock=max(0, (feed.sugar_g or 0) - gone_g) // 1000,
                 due=_up(max(0, due_g - gone_g)), short=_up(short),
             )  # fmt: skip

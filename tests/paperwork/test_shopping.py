@@ -252,12 +252,15 @@ def test_sugar_in_stock_that_is_short_of_the_feed_left_is_said() -> None:
     def note(sugar_g: int | None) -> str:
         return items(unfed(plan, 10, sugar_g=sugar_g))["Sugar"].note
 
-    assert "100 kg in stock or on order; for what is left undone 55 kg more" == note(100_000)
+    assert (
+        "100 kg in stock or on order; for what is left undone 55 kg more, 155 kg needed in all"
+        == (note(100_000))
+    )
     assert ("155 kg in stock or on order", "") == (note(155_000), note(None))
     bare = items(unfed(replace(plan, mixing=(), shifts=()), 10, sugar_g=0))
     # 85 L x 1.327 x 0.667 = 75.2 kg
     assert ("0 kg", "nothing more") == (bare["Sugar"].need, bare["Sugar"].buy)
-    assert bare["Sugar"].note.endswith("for what is left undone 76 kg more")
+    assert bare["Sugar"].note.endswith("for what is left undone 76 kg more, 76 kg needed in all")
     assert {"Sugar"} == set(bare)
 
 

@@ -142,8 +142,8 @@ def test_sugar_that_runs_short_is_named_and_more_is_tried() -> None:
 
     assert {
         (
-            "40 kg of sugar are in stock and 61 kg are still due: 21 kg are short for what is "
-            "left here"
+            "40 kg of sugar are in stock and 61 kg are still needed in all: 21 kg are short for "
+            "what is left here, even with all that others leave over"
         )
     } == reasons(plan)
     assert {"21 kg more sugar": 1} == cures
@@ -165,8 +165,8 @@ def test_sugar_short_and_mixing_too_slow_are_two_reasons() -> None:
     """15 L a day on the day before and on the first are 30 L, 34 L are wanted; 20 of 31 kg."""
     slow = "30 L of syrup at most stand ready or can be mixed before Tue 2 Mar, the last day fit "
     slow += "for feed, at 15 L a day: 0 L are in use, and 34 L more are wanted here"
-    stock = "20 kg of sugar are in stock and 61 kg are still due: 11 kg are short for what is "
-    stock += "left here"
+    stock = "20 kg of sugar are in stock and 61 kg are still needed in all: 11 kg are short for "
+    stock += "what is left here, even with all that others leave over"
 
     assert {slow} == reasons(planned(two(mix_ml_per_day=15_000), rounds=1))
     assert {slow, stock} == reasons(planned(two(mix_ml_per_day=15_000, sugar_g=20_000), rounds=1))
@@ -180,8 +180,10 @@ def test_syrup_poured_into_colonies_that_died_is_no_sugar_less_due() -> None:
     facts = changed(plan, lines)
     new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
 
-    told = "10 kg of sugar are in stock and 31 kg are still due: 21 kg are short for what is left"
-    assert [(f"{told} here",)] == [one.why for one in new.undone]
+    told = "10 kg of sugar are in stock and 31 kg are still needed in all: 21 kg are short for "
+    assert [(f"{told}what is left here, even with all that others leave over",)] == [
+        one.why for one in new.undone
+    ]
     assert ["21 kg more sugar"] == [one.what for one in new.reliefs]
 
 

@@ -156,12 +156,17 @@ def _syrup_short(plan: Plan) -> int:
 
 def _sugar_short(plan: Plan) -> int:
     """Return the sugar, in grams, that a stock is short of for the feed left undone."""
-    feed, poured = plan.outfit.feed, poured_ml(plan)
+    feed = plan.outfit.feed
     if feed.bought or feed.sugar_g is None:
         return 0
-    used = sugar_for_g(max(0, poured - feed.ready_ml), feed)
-    wanted = sugar_for_g(max(0, poured + left_ml(plan) - feed.ready_ml), feed)
-    return max(0, wanted - max(used, feed.sugar_g))
+    used = sugar_for_g(max(0, poured_ml(plan) - feed.ready_ml), feed)
+    return max(0, _sugar_wanted(plan) - max(used, feed.sugar_g))
+
+
+def _sugar_wanted(plan: Plan) -> int:
+    """Return the sugar, in grams, of all feed, also of what is left undone."""
+    feed = plan.outfit.feed
+    return sugar_for_g(max(0, poured_ml(plan) + left_ml(plan) - feed.ready_ml), feed)
 
 
 def _sugar(plan: Plan) -> list[Item]:
@@ -177,6 +182,9 @@ def _sugar(plan: Plan) -> list[Item]:
         there, gone = kg_down(max(0, feed.sugar_g - gone_g)), kg_up(gone_g)
         stock = _in_stock(f"{there} kg", f"{gone} kg" if gone_g else "")
         stock = _with_short(stock, f"{kg_up(short)} kg" if short else "")
+        if short:
+            wanted = kg_up(_sugar_wanted(plan))
+            stock = tr("{words}, {mass} kg needed in all", words=stock, mass=wanted)
     need = f"{kg_up(sugar_g)} kg"
     whole_bags, kg = count(bags, "bag", "bags"), kg_up(bags * BAG_G)
     some = tr("{bags} of 25 kg = {mass} kg", bags=whole_bags, mass=kg)
