@@ -285,7 +285,7 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
     yield from (tr("no visit fetches: {line}", line=line) for line in sheet.by_hand)
     yield from (tr("taken from the changes: {note}", note=note) for note in sheet.notes)
     if sheet.presumed:
-        yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))
+        yield tr("presumed done, not counted: {stops}", stops="; ".join(sheet.presumed))
     yield from (tr("honey spoils: {line}", line=line) for line in sheet.spoils)
     yield from (tr("honey spun late: {line}", line=line) for line in sheet.spun_late)
     yield visits_words(sheet)

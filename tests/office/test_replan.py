@@ -80,7 +80,9 @@ def test_a_shut_window_is_planned_around(
     folder = plan_file.parent / "out" / "test"
     assert "1 of 1 promised visit moved" in out
     assert f"called off: {SECOND}" in out
-    assert "presumed done, not counted: Old Mill (0304-truck2-0716)" in out
+    assert (
+        "presumed done, not counted: Old Mill (0304-truck2-0716): boards on 24 (24 boards)" in out
+    )
     assert "audit: every rule holds" in out
     assert "Old Mill" in (folder / "changes.html").read_text(encoding="utf-8")
     assert 'href="changes.html"' in (folder / "index.html").read_text(encoding="utf-8")

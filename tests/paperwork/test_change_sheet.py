@@ -130,6 +130,15 @@ def test_the_page_tells_all_of_it() -> None:
     assert page.index("a note") < page.index("Old Mill")
 
 
+def test_what_is_presumed_done_is_named() -> None:
+    """A stop's name alone left whoever counts to look up on the paper what would be wrong."""
+    before, new = after(SHUT)
+    sheet = change_sheet(before, new, presumed=[(FIRST, "mill")])
+
+    assert ("Old Mill (0304-truck2-0716): boards on 24 (24 boards)",) == sheet.presumed
+    assert sheet.presumed[0] in Page(change_page(before, new, sheet)).text
+
+
 def test_the_page_of_no_change() -> None:
     """Only time has passed: nothing moved, every paper is kept."""
     before, new = after(now="Thu 4 Mar 6:00")

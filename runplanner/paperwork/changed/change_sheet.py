@@ -8,6 +8,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.outfit.safety import eased
+from runplanner.paperwork.changed.presumed import presumed_words
 from runplanner.paperwork.changed.spun_late import spoilt, spun_late
 from runplanner.paperwork.changed.whom_to_ring import to_ring
 from runplanner.paperwork.changed.why_moved import (
@@ -135,7 +136,7 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),
         notes=tuple(shown(said(line), LONGEST_NOTE) for line in notes),
-        presumed=tuple(f"{yard_named(after.outfit, yard)} ({trip})" for trip, yard in presumed),
+        presumed=tuple(presumed_words(after, trip, yard) for trip, yard in presumed),
         moves=tuple(move(one) for one in found.moved if one.was),
         added=tuple(move(one) for one in found.moved if not one.was),
         reworked=tuple(move(one) for one in found.reworked),

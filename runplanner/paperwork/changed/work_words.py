@@ -1,20 +1,27 @@
 """What is done at a visit, and what was to be."""
 
+from collections.abc import Sequence
+
 from runplanner.daybook.differences import Shifted, Spot
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Action, Job
 from runplanner.paperwork.lists.undone_list import job_name
 from runplanner.paperwork.speech.say import count, litres_up
 from runplanner.paperwork.speech.tongue import tr
 
 
 def _jobs(spot: Spot) -> list[str]:
-    return [f"{job_name(one.job)} {one.colonies}" for one in spot.actions]
+    return [_job(one) for one in spot.actions]
 
 
-def _figures(spot: Spot) -> list[str]:
+def _job(action: Action) -> str:
+    return f"{job_name(action.job)} {action.colonies}"
+
+
+def figures(actions: Sequence[Action]) -> list[str]:
     """Return what is done at a visit with all that is put up, taken, poured, laid and left."""
     found = []
-    for words, one in zip(_jobs(spot), spot.actions, strict=True):
+    for one in actions:
+        words = _job(one)
         boxes = one.boxes + one.brood_boxes + one.wet
         blocks, strips, laid = (
             one.pieces if one.job is job else 0 for job in (Job.BLOCK, Job.STRIPS, Job.BOARDS)
@@ -43,7 +50,7 @@ def work_words(one: Shifted) -> str:
         return ", ".join(_jobs(one.spot))
     was, now = _jobs(one.was), _jobs(one.now)
     if sorted(was) == sorted(now):
-        was, now = _figures(one.was), _figures(one.now)
+        was, now = figures(one.was.actions), figures(one.now.actions)
     if sorted(was) == sorted(now):
         return ", ".join(_jobs(one.now))
     return tr("{now} (was: {before})", now=", ".join(now), before=", ".join(was))
