@@ -6,7 +6,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.differences import Shifted, differences
-from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.plan import Mixing, Plan, Undone
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.office.replan import change_words
@@ -18,6 +18,7 @@ from runplanner.paperwork.speech.say import stretch
 from runplanner.paperwork.speech.tongue import said, speaking
 from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import CHEAPEST, replan_season
+from tests.audit.planted import edited
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE
 from tests.running import at, feeds_fernbank_on_friday, put_in, running_plan, with_fewer
@@ -137,6 +138,31 @@ def test_what_is_presumed_done_is_named() -> None:
 
     assert ("Old Mill (0304-truck2-0716): boards on 24 (24 boards)",) == sheet.presumed
     assert sheet.presumed[0] in Page(change_page(before, new, sheet)).text
+
+
+@pytest.mark.parametrize(
+    ("edits", "why"),
+    [
+        ({"strips.stock": 3}, "fewer strips of amitraz than before; left undone, see below"),
+        ({"feed.sugar_g": 3}, "less sugar than before; left undone, see below"),
+        ({"kit.boards_owned": 3}, "fewer boards than before; left undone, see below"),
+        ({}, "left undone, see below"),
+    ],
+)
+def test_a_visit_that_falls_away_names_the_stock_that_is_short(
+    edits: dict[str, object], why: str
+) -> None:
+    """Where all that Friday's visit was to do at Old Mill is left undone; else it says nothing."""
+    before = running_plan()
+    outfit = edited(before.outfit, edits)
+    jobs = (Job.BOARDS, Job.TAKE_OFF, Job.FEED, Job.STRIPS)
+    left = tuple(Undone("mill", job, 24, 0, (phrase("a reason"),)) for job in jobs)
+    new = replace(before, outfit=outfit, shifts=before.shifts[:1], undone=left)
+
+    (move,) = change_sheet(before, new).moves
+    assert ("falls away", why) == (move.now, move.why)
+    (move,) = change_sheet(before, replace(new, undone=())).moves
+    assert "left undone" not in move.why
 
 
 def test_the_page_of_no_change() -> None:

@@ -9,6 +9,7 @@ from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.outfit.safety import eased
 from runplanner.paperwork.changed.presumed import presumed_words
+from runplanner.paperwork.changed.run_short import run_short
 from runplanner.paperwork.changed.spun_late import spoilt, spun_late
 from runplanner.paperwork.changed.whom_to_ring import to_ring
 from runplanner.paperwork.changed.why_moved import (
@@ -234,7 +235,8 @@ def _trips(plan: Plan) -> dict[str, tuple[Shift, Trip]]:
 
 def _move(before: Plan, after: Plan, one: Shifted, otherwise: str, counts: str) -> Move:
     if one.was:
-        why = why_moved(before.outfit, after.outfit, one, counts or otherwise)
+        short = "" if one.now else run_short(before, after, one.was)
+        why = why_moved(before.outfit, after.outfit, one, counts or short or otherwise)
     else:
         why = why_new(before, after, one.spot, otherwise, counts)
     return Move(
