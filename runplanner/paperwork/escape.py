@@ -15,6 +15,11 @@ _UNPRINTABLE = re.compile(r"[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\ud800-\udf
 _TURNS = re.compile(r"[\u200e\u200f\u202a-\u202e\u2066-\u2069\u061c]")
 _LIVE = {ord(char): f"&#{ord(char)};" for char in "`${}\\"}
 _SHEET_CODE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
+_BESIDE_FIGURE = re.compile(
+    r"(?<=[0-9]) (?=(?:kg|L|km|mm|cm|min|h|\u00b0C|%)(?!\w))"
+    r"|(?<=[0-9][ \u00a0]h) (?=[0-9]{2}(?!\w))"
+)
+"""The blank between a figure and its unit, and within hours and minutes."""
 _FORMULA = re.compile(r"[ \u00a0\ufeff]*\t|[\s\ufeff]*[=+\-@\uff1d\uff0b\uff0d\uff20]")
 _NUMBERED = (f"{stem}{digit}" for stem in ("com", "lpt") for digit in range(10))
 _WINDOWS_NAMES = frozenset(["con", "prn", "aux", "nul", *_NUMBERED])
@@ -46,6 +51,16 @@ def html_text(text: str) -> str:
     entities as well, so that a map library cannot read them as code.
     """
     return html.escape(one_line(text), quote=True).translate(_LIVE)
+
+
+def words_html(text: str) -> str:
+    """Return a sentence as HTML likewise, each figure kept beside its unit: 1,234 kg, 2 h 05."""
+    return html_text(units_kept(text))
+
+
+def units_kept(text: str) -> str:
+    """Return ``text`` with no line ending between a figure and its unit."""
+    return _BESIDE_FIGURE.sub("\u00a0", text)
 
 
 def csv_cell(text: str) -> str:

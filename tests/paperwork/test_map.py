@@ -216,4 +216,4 @@ def test_loads_stand_in_words_on_their_lines() -> None:
     page = map_html(a_plan())
 
     assert '"label":"321 kg"' in page
-    assert "321 kg aboard of 1100 kg allowed: 15 honey boxes, 10 fondant blocks." in page
+    assert r"321\u00a0kg aboard of 1100\u00a0kg allowed: 15 honey boxes, 10 fondant blocks." in page

@@ -73,7 +73,7 @@ def test_means_and_shares_go_to_the_nearest() -> None:
     def said(bad: int, plays: int) -> tuple[str, str]:
         one = told(bad, plays)
         found = {risk.key: risk for risk in risks(one.plays)}["stops_missed"]
-        page = rehearsal_page(small_plan(), [one], [])
+        page = rehearsal_page(small_plan(), [one], []).replace("\u00a0", " ")
         assert f"<td>{found.mean().replace('<', '&lt;')}</td>" in bare(page)
         (share,) = set(re.findall(r">([^<>]+ %)</text>", page)) - {"0 %"} or {"0 %"}
         return found.mean(), share.replace("&lt;", "<").replace("&gt;", ">")

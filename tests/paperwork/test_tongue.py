@@ -171,7 +171,7 @@ def test_what_the_planner_says_is_said_in_german() -> None:
     )  # fmt: skip
     english = [*rules, *(what for what, _ in cures), KIND, ALL_ROUNDS, "rain up to"]
 
-    index = sheets(plan_from_text(plan_text(told)), "de")["index.html"]
+    index = sheets(plan_from_text(plan_text(told)), "de")["index.html"].replace("\u00a0", " ")
 
     with speaking("de"):
         for one in (*rules[:2], *(what for what, _ in cures), KIND, ALL_ROUNDS):

@@ -1,6 +1,7 @@
 """Tests of the whole folder of papers."""
 
 import io
+import re
 import sys
 import zipfile
 from dataclasses import dataclass, replace
@@ -34,6 +35,17 @@ def pages(plan: Plan) -> dict[str, str]:
     return {
         name: text for name, text in papers(plan) if name.endswith(".html") and name != "map.html"
     }
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_no_line_of_a_paper_ends_between_a_figure_and_its_unit(language: str) -> None:
+    """Of kilograms, litres, kilometres, minutes, hours; the map is drawn, not set in lines."""
+    torn = re.compile(r"[0-9] (?:kg|L|km|cm|min|h)\b|[0-9]\sh [0-9]{2}\b")
+    for plan in (eight_stop_plan(), small_plan()):
+        for name, text in papers(plan, language=language):
+            if name.endswith(".html") and name != "map.html":
+                told = re.sub(r"<style>.*?</style>|<[^>]*>", "", text, flags=re.DOTALL)
+                assert not torn.findall(told), name
 
 
 def test_every_file_is_written_whole(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from math import ceil, fsum
 
 from runplanner.paperwork.driver.if_late import then_words
 from runplanner.paperwork.driver.manifest import Manifest, Step
+from runplanner.paperwork.escape import units_kept
 from runplanner.paperwork.speech.tongue import tr
 
 # What A4 and Letter are wide and high between the margins of paper.css (7 and 9 mm); Letter
@@ -114,7 +115,7 @@ def _lines(text: str, wide: float, weight: float = PLAIN) -> int:
 
 @lru_cache(maxsize=4096)  # a sheet's texts are measured at some fifteen sizes of type
 def _words_em(text: str, weight: float) -> tuple[float, ...]:
-    return tuple(text_em(word, weight) for word in text.split(" "))
+    return tuple(text_em(word, weight) for word in units_kept(text).split(" "))
 
 
 def text_em(text: str, weight: float = PLAIN) -> float:

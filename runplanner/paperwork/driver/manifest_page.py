@@ -6,8 +6,6 @@ Everything hangs on one table, so that a long trip flows to a second page with i
 repeated.
 """
 
-import re
-
 from runplanner.paperwork.driver.if_late import then_words
 from runplanner.paperwork.driver.manifest import Manifest, RestAt, Step
 from runplanner.paperwork.driver.manifest_fit import type_sizes
@@ -20,8 +18,6 @@ _STATES = {
     TripState.UNDER_WAY: mark("under way"),
     TripState.DRIVEN: mark("already driven"),
 }
-# Litres stay beside their number.
-_BESIDE = re.compile(r"(?<=[0-9]) (?=L\b)")
 
 
 def manifest_page(sheet: Manifest) -> str:
@@ -58,15 +54,11 @@ def _home(sheet: Manifest) -> list[Html]:
 
 def _deck(sheet: Manifest) -> Html:
     cells = [
-        el("li", el("i", cls="tick"), el("small", one.where, ": "), el("b", _whole(one.what)))
+        el("li", el("i", cls="tick"), el("small", one.where, ": "), el("b", one.what))
         for one in sheet.goods
     ]
     words = _LOAD if sheet.state is TripState.TO_LOAD else mark("Loaded, first on to last on")
     return el("section", el("p", tr(words)), el("ol", *cells), cls="deck")
-
-
-def _whole(words: str) -> str:
-    return _BESIDE.sub("\u00a0", words)
 
 
 def _step(step: Step, deck: Part = "") -> Html:
@@ -99,7 +91,7 @@ def _kept(way: str) -> str:
 
 def _what(step: Step) -> Html:
     tick = "" if step.over else el("i", cls="tick")
-    jobs = [put(tick, _whole(job)) for job in step.jobs]
+    jobs = [put(tick, job) for job in step.jobs]
     return el(
         "div",
         el("h3", step.name, _beside(step)),
@@ -178,9 +170,8 @@ def _aboard(step: Step) -> Html:
         tr(mark("Left with") if step.over else mark("Leaving with")),
         " ",
         el("b", aboard.kg),
-        # Litres stay beside their number.
         ", ",
-        aboard.goods().replace(" L", "\u00a0L"),
+        aboard.goods(),
         ".",
         el("b", " ", aboard.limit) if aboard.limit else "",
         cls="tight" if aboard.limit else "",

@@ -5,7 +5,7 @@ Every word that came from a file passes ``html_text`` here.
 
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.driver.cautions import guessed_drives
-from runplanner.paperwork.escape import cut, cut_name, html_text
+from runplanner.paperwork.escape import cut, cut_name, html_text, words_html
 from runplanner.paperwork.map.draw import (
     TIE_SVG,
     band_px,
@@ -33,7 +33,7 @@ def name_html(name: str) -> str:
 
 def note_html(heading: str, lines: tuple[str, ...]) -> str:
     """Return what opens when something on the map is tapped."""
-    told = "".join(f"<p>{html_text(cut(line, _LONGEST_LINE))}</p>" for line in lines)
+    told = "".join(f"<p>{words_html(cut(line, _LONGEST_LINE))}</p>" for line in lines)
     return f"<h3>{name_html(heading)}</h3>{told}"
 
 
@@ -49,7 +49,7 @@ def _plate(sheet: Sheet) -> str:
     yards = count(len(sheet.outfit.yards), "yard", "yards")
     return (
         f'<header class="plate"><h1>{name_html(title)}</h1>'
-        f"<p>{html_text(span)}{', ' if span else ''}{yards}.{_invented(title)}</p>"
+        f"<p>{words_html(span)}{', ' if span else ''}{yards}.{_invented(title)}</p>"
         f"{credit_html(sheet.roads)}</header>"
     )
 
@@ -80,7 +80,7 @@ def _tab(day: DaySheet) -> str:
     pressed = "true" if day.shown else "false"
     return (
         f'<button type="button" class="tab" data-day="{day.day}" aria-pressed="{pressed}">'
-        f"{swatch_svg(day.look)}<b>{html_text(day.name)}</b><i>{html_text(day.trips)}</i></button>"
+        f"{swatch_svg(day.look)}<b>{html_text(day.name)}</b><i>{words_html(day.trips)}</i></button>"
     )
 
 
@@ -220,7 +220,7 @@ def roles_words(roles: tuple[str, ...]) -> str:
 def _list(heading: str, lines: tuple[str, ...]) -> str:
     if not lines:
         return ""
-    items = "".join(f"<li>{html_text(cut(line, _LONGEST_LINE))}</li>" for line in lines)
+    items = "".join(f"<li>{words_html(cut(line, _LONGEST_LINE))}</li>" for line in lines)
     return f"<h2>{heading}</h2><ul>{items}</ul>"
 
 
@@ -238,7 +238,7 @@ def _unknown(sheet: Sheet) -> str:
     drives = cut(said(outfit.travel.source), 160)
     guessed = guessed_drives(outfit, range(len(outfit.places)))
     drives = tr("{source}; {guessed}", source=drives, guessed=guessed) if guessed else drives
-    source = html_text(drives)
+    source = words_html(drives)
     told = (
         _roads_unknown(sheet),
         tr("Exact times and loads: they are estimates. Driving from: {source}.", source=source),

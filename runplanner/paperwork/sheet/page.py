@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 
-from runplanner.paperwork.escape import html_text
+from runplanner.paperwork.escape import html_text, words_html
 from runplanner.paperwork.sheet.look import digest, style
 from runplanner.paperwork.speech.tongue import spoken
 
@@ -24,7 +24,7 @@ Part = str | Html
 
 
 def _html(part: Part) -> str:
-    return part if isinstance(part, Html) else html_text(part)
+    return part if isinstance(part, Html) else words_html(part)
 
 
 def put(*parts: Part) -> Html:
