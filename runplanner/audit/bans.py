@@ -3,7 +3,7 @@
 from runplanner.audit.book import Book
 from runplanner.audit.cover import turns
 from runplanner.audit.findings import Breaches, on_day, when, word
-from runplanner.audit.lots import breach_at, lots
+from runplanner.audit.lots import breach_at, breach_between, lots
 from runplanner.audit.need import taken_down_min
 from runplanner.audit.strips import kind_for, unfed_days
 from runplanner.daybook.trip import Job
@@ -20,10 +20,11 @@ def feeding_bans(book: Book) -> Breaches:
     """
     for yard_id, yard in book.yards.items():
         ban = unfed_days(kind_for(book.outfit, yard_id))
-        days = [lot.stop.shift.day for lot in lots(book, yard_id, Job.STRIPS)]
+        hung = lots(book, yard_id, Job.STRIPS)
         fed = [*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.BLOCK)]
         for lot in fed:
-            for day in days:
+            for strips in hung:
+                day = strips.stop.shift.day
                 if day <= lot.stop.shift.day < day + ban:
                     said = phrase(
                         "{job} on {day}", job=word(lot.action.job), day=on_day(lot.stop.shift.day)
@@ -31,7 +32,7 @@ def feeding_bans(book: Book) -> Breaches:
                     allowed = phrase(
                         "before {day} or from {later}", day=on_day(day), later=on_day(day + ban)
                     )
-                    yield breach_at(lot, said, allowed)
+                    yield breach_between(lot, strips, said, allowed)
         if ban:
             yield from _over_full_feeders(book, yard)
             yield from _over_blocks(book, yard)

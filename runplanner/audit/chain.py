@@ -6,6 +6,7 @@ from runplanner.audit.lots import (
     Lot,
     boards_still_on,
     breach_at,
+    breach_between,
     colonies_in,
     driven_colonies,
     lots,
@@ -187,8 +188,9 @@ def feed_spacing(book: Book) -> Breaches:
                         lot, said, phrase("round {number} before it", number=number - 1)
                     )
                 elif start < last.stop.call.start_min + gap:
-                    yield breach_at(
+                    yield breach_between(
                         lot,
+                        last,
                         said,
                         phrase("{start} or later", start=when(last.stop.call.start_min + gap)),
                     )

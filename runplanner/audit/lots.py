@@ -49,6 +49,16 @@ def breach_at(lot: Lot, said: Phrase, allowed: Phrase) -> Breach:
     return Breach(said, allowed, lot.stop.trip.id, lot.stop.call.yard)
 
 
+def breach_between(lot: Lot, other: Lot, said: Phrase, allowed: Phrase) -> Breach:
+    """Return a breach at the stop of ``lot``, against what the stop of ``other`` did before it.
+
+    Where only the truck of ``lot`` has left, it is at ``other``: what is planned before a stop that
+    is on its way has to heed that.
+    """
+    planned_before = lot.stop.trip.driven and not other.stop.trip.driven
+    return breach_at(other if planned_before else lot, said, allowed)
+
+
 def lots(book: Book, yard_id: str, job: Job, feed_round: int | None = None) -> list[Lot]:
     """Return the yard's lots for ``job`` in order, of one feed round or of all.
 

@@ -6,7 +6,7 @@ They go to their own yard, whole, when all of it is off and spun; strips and syr
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breaches, when, word
 from runplanner.audit.honey_house import last_box_spun
-from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
+from runplanner.audit.lots import Lot, breach_at, breach_between, colonies_in, lots
 from runplanner.audit.need import closed
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
@@ -151,7 +151,8 @@ def alone(book: Book) -> Breaches:
                 said = phrase(
                     "{job} {start}", job=word(lot.action.job), start=when(lot.stop.call.start_min)
                 )
-                yield breach_at(lot, said, phrase("after the wet boxes are collected"))
+                allowed = phrase("after the wet boxes are collected")
+                yield breach_between(lot, up[0], said, allowed)
 
 
 def long_wet_days(book: Book) -> int:

@@ -61,6 +61,7 @@ class Chain:
     _until_min: int = -DAY_MIN
     _until_fact: bool = False
     _fed_on: int | None = None
+    _strips_fact: bool = False
     _down_min: int = -DAY_MIN
     _eaten_min: int = -DAY_MIN
     _fact: bool = False
@@ -337,8 +338,9 @@ class Chain:
     def _feed_again(self, visit: Visit) -> None:
         queue, left = self._waiting[visit.stop.round - 1], visit.stop.fed
         while left and queue:
-            gap = visit.start_min - queue[0].visit.start_min
-            self._must(gap >= self.due.round_gap_min, "the last feed is not taken down yet")
+            last = queue[0].visit
+            down = visit.start_min - last.start_min >= self.due.round_gap_min
+            self._must(down, "the last feed is not taken down yet", before=last.fact)
             left -= serve(queue, left)
         self._must(not left, "a feed round before the one that comes first")
 
@@ -360,12 +362,13 @@ class Chain:
             )
             eaten = not self._waiting[0] or visit.start_min >= self._eaten_min
             self._must(eaten, "strips in spite of a ban before the last block is eaten", before=fed)
-        self.strips_day = visit.day
+        self.strips_day, self._strips_fact = visit.day, self._fact
 
     def _banned(self, day: int) -> None:
         self._fed_on, self._fed_fact = day, self._fact
         if self.strips_day is not None:
-            self._must(day >= self.strips_day + self._ban(), "feed while the strips forbid it")
+            late = day >= self.strips_day + self._ban()
+            self._must(late, "feed while the strips forbid it", before=self._strips_fact)
 
     def _ban(self) -> int:
         """Return the days without feed that this yard's strips ask for, both applications'."""
@@ -373,7 +376,7 @@ class Chain:
 
     def _honey_gone(self, reason: str) -> None:
         self._must(self.off == self.yard.colonies or not self.due.take_off, reason)
-        self._must(not self.wet.up, "syrup or strips while wet boxes are up")
+        self._must(not self.wet.up, "syrup or strips while wet boxes are up", before=self.wet.fact)
 
     def _on_time(self, deadline: Deadline, day: int, colonies: int) -> None:
         if day > deadline.day:

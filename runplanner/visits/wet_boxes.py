@@ -32,6 +32,11 @@ class WetBoxes:
         """Tell whether boxes stand above the cover boards."""
         return self.standing > 0
 
+    @property
+    def fact(self) -> bool:
+        """Tell whether the visit that put them up has been driven, or is on its way."""
+        return self._since is not None and self._since.fact
+
     def read(self, visit: Visit, *, all_off: bool) -> str:
         """Take note of a visit; return why it breaks the chain, or nothing."""
         stop = visit.stop

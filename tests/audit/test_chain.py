@@ -52,6 +52,23 @@ def test_second_round_waits_for_the_first_to_the_minute() -> None:
     assert [("again", "yard1")] == broken(edited(two_rounds(), {start: 3_853}), "feed spacing")
 
 
+@pytest.mark.parametrize(
+    ("rule", "too_soon"),
+    [
+        ("feed spacing", {"shifts.1.trips.0.calls.1.start_min": 3_853}),
+        ("feeding ban", {"outfit.strips.no_feed_days": 4}),
+    ],
+)
+def test_what_is_planned_before_a_stop_on_its_way_heeds_it(
+    rule: str, too_soon: dict[str, object]
+) -> None:
+    """The truck that feeds again has left, that with first feed and strips has not, or has too."""
+    left = too_soon | {"shifts.1.trips.0.driven": True}
+
+    assert {("fed", "yard1")} == set(broken(edited(two_rounds(), left), rule))
+    assert [] == broken(edited(two_rounds(), left | {"shifts.0.trips.1.driven": True}), rule)
+
+
 def test_strips_that_forbid_feed_wait_for_one_block_after_the_other() -> None:
     """At 2,000 g a day a block lasts 1,512 min: from 4,825 two last to 7,849."""
     start = "shifts.4.trips.0.calls.1.start_min"

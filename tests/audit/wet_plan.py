@@ -130,6 +130,8 @@ WET: Table = (
     Planted("wet boxes down", wet_boxes, {_UP: (BLOCK_10,)}, "down", "yard1"),
     Planted("wet boxes alone", wet_boxes, {_UP: (STRIPS_10, UP_15)}, "up", "yard1"),
     Planted("wet boxes alone", wet_boxes, {_DOWN: (FEED_10,)}, "down", "yard1"),
+    Planted("wet boxes alone", wet_boxes,
+            {_DOWN: (FEED_10,), "shifts.2.trips.0.driven": True}, "up", "yard1"),
     Planted("work minutes", wet_boxes, {"outfit.pace.wet_box_s": 65}, "up", "yard1"),
     Edge("work minutes", wet_boxes, "outfit.pace.unload_box_s", 32, 33, "up"),
     Edge("base hours", beside_honey, "outfit.feed_store.closes_min", 564, 563, "down"),

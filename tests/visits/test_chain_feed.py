@@ -472,3 +472,18 @@ def test_a_block_before_strips_of_a_truck_that_is_out_keeps_to_their_ban() -> No
         read(first, early, strips, outfit=outfit)
     driven = early._replace(fact=True)
     assert 3 == read(first, driven, strips, outfit=outfit).strips_day
+
+
+def test_what_is_planned_before_the_feed_of_a_truck_that_is_out_heeds_it() -> None:
+    """The syrup is fact and is poured at 16:00; strips or another round that morning are not."""
+    acid = replace(OUTFIT.strips, substance="formic acid", no_feed_days=7)
+    outfit = replace(OUTFIT, strips=acid)
+    off, strips = at(1, 10, OFF, fact=True), at(6, 14, STRIPS)
+    fed, again = at(6, 16, ROUND_1, fact=True), at(6, 16, ROUND_2, fact=True)
+
+    with pytest.raises(ChainBrokenError, match="feed while the strips forbid it"):
+        read(off, strips, fed, outfit=outfit)
+    assert 6 == read(off, strips._replace(fact=True), fed, outfit=outfit).strips_day
+    with pytest.raises(ChainBrokenError, match="not taken down yet"):
+        read(off, at(6, 8, ROUND_1), again)
+    assert [10, 10] == read(off, at(6, 8, ROUND_1, fact=True), again).fed[1:]

@@ -73,6 +73,15 @@ def test_as_many_go_up_as_came_off_before_colonies_died() -> None:
         read(driven, at(1, 16, UP), yard=died)
 
 
+def test_none_go_up_before_the_syrup_of_a_truck_that_is_out() -> None:
+    """The syrup is fact and is poured at 18:00; the wet boxes that go up at 16:00 are not."""
+    offs, fed = at(0, 10, OFF, fact=True), at(1, 18, ROUND_1, fact=True)
+
+    with pytest.raises(ChainBrokenError, match="while wet boxes are up"):
+        wet(offs, at(1, 16, UP), fed)
+    assert 10 == wet(offs, at(1, 16, UP, fact=True), fed).fed[1]
+
+
 def test_no_boxes_go_into_other_yards() -> None:
     """Neither where they are stored wet, nor into a yard that is held."""
     with pytest.raises(ChainBrokenError, match="no wet boxes"):
