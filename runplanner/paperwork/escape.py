@@ -134,8 +134,11 @@ def file_name(text: str) -> str:
 
 
 def cut(text: str, most: int) -> str:
-    """Return ``text`` if it has at most ``most`` characters, else its start and an ellipsis."""
-    return text if len(text) <= most else text[: most - 1].rstrip() + "\u2026"
+    """Return ``text`` if it has at most ``most`` characters, else its start and an ellipsis.
+
+    It ends between words, unless that left out most of what there is room for.
+    """
+    return text if len(text) <= most else f"{_start(text, most - 1)}\u2026"
 
 
 def cut_name(name: str, most: int) -> str:

@@ -166,6 +166,13 @@ def test_cut_says_that_it_cut() -> None:
     assert "abcdef" == cut("abcdef", 6)
 
 
+def test_cut_ends_between_words() -> None:
+    """As names do that keep their end; one long word is cut all the same."""
+    assert "Orchard behind the\u2026" == cut("Orchard behind the brickworks", 24)
+    assert "Orchardbehindthebrickwo\u2026" == cut("Orchardbehindthebrickworks", 24)
+    assert "A behindthebrickworksan\u2026" == cut("A behindthebrickworksandmore", 24)
+
+
 @pytest.mark.parametrize(
     ("name", "most", "told"),
     [
