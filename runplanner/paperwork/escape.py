@@ -18,8 +18,9 @@ _SHEET_CODE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 _BESIDE_FIGURE = re.compile(
     r"(?<=[0-9]) (?=(?:kg|L|km|mm|cm|min|h|\u00b0C|%)(?!\w))"
     r"|(?<=[0-9][ \u00a0]h) (?=[0-9]{2}(?!\w))"
+    r"| (?=\u2026 )|(?<= \u2026) "
 )
-"""The blank between a figure and its unit, and within hours and minutes."""
+"""The blank between a figure and its unit, within hours and minutes, and where a name is cut."""
 _FORMULA = re.compile(r"[ \u00a0\ufeff]*\t|[\s\ufeff]*[=+\-@\uff1d\uff0b\uff0d\uff20]")
 _NUMBERED = (f"{stem}{digit}" for stem in ("com", "lpt") for digit in range(10))
 _WINDOWS_NAMES = frozenset(["con", "prn", "aux", "nul", *_NUMBERED])
@@ -54,12 +55,15 @@ def html_text(text: str) -> str:
 
 
 def words_html(text: str) -> str:
-    """Return a sentence as HTML likewise, each figure kept beside its unit: 1,234 kg, 2 h 05."""
+    """Return a sentence as HTML likewise, each figure kept beside its unit: 1,234 kg, 2 h 05.
+
+    So are the words on both sides of where a name is cut.
+    """
     return html_text(units_kept(text))
 
 
 def units_kept(text: str) -> str:
-    """Return ``text`` with no line ending between a figure and its unit."""
+    """Return ``text`` with no line ending between a figure and its unit, nor where it is cut."""
     return _BESIDE_FIGURE.sub("\u00a0", text)
 
 

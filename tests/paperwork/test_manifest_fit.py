@@ -89,6 +89,16 @@ def test_boxes_to_stop_at_take_two_lines_where_narrow() -> None:
     assert [in_one, in_two] == pytest.approx([2.1, 3.35])
 
 
+def test_a_head_of_long_names_makes_a_sheet_higher() -> None:
+    """Four people with long names take a line more, of 1.15 em; fewer fit beside day and trip."""
+    sheet = sheet_of(3)
+    names = " and ".join(["Maximiliana von Hohenstein"] * 4)
+    short, long = replace(sheet, crew="Ann drives"), replace(sheet, crew=f"{names} ride along")
+
+    assert 1.15 == pytest.approx(height_em(long, 64.0) - height_em(short, 64.0))
+    assert height_em(short, 64.0) == height_em(replace(short, crew="Ann and Bob"), 64.0)
+
+
 def test_each_size_has_its_rule() -> None:
     """The classes on the page are rules of the style sheets of their looks."""
     made = manifest_page(sheet_of(3))

@@ -22,7 +22,9 @@ POINT_MM = 25.4 / 72
 PLAIN_TYPE = tuple(range(32, 15, -1))
 LARGE_TYPE = tuple(range(40, 29, -1))
 RAIL, GAP, WHAT = 6.8, 0.8, 5 / 9
-HEAD = 3.3
+# The head with two lines, what each line more takes, and the gaps between its three parts.
+HEAD, HEAD_LINE, HEAD_GAPS = 3.3, 1.15, 2.4
+WHEN, WHICH = 1.25, 0.9
 # By how much heights come out too large: at least 4 % at the smallest plain type, of 124 sheets
 # that chromium laid out, and at most 13 % at the smallest large one, of 92.
 LEAST_OFF, MOST_OFF = 1.04, 1.13
@@ -71,9 +73,10 @@ def pages(sheet: Manifest, half_points: int, high_mm: float, small: int = 0) -> 
     where that is in em.
     """
     em_mm = half_points / 2 * POINT_MM
-    room = left = high_mm / em_mm - HEAD
+    wide = WIDE_MM / em_mm
+    room = left = high_mm / em_mm - _head(sheet, wide, small / half_points)
     taken = 1
-    for row in _rows(sheet, WIDE_MM / em_mm, small / half_points):
+    for row in _rows(sheet, wide, small / half_points):
         if row > left and left < room:
             taken, left = taken + 1, room
         # What is higher than a page runs on.
@@ -87,7 +90,16 @@ def height_em(sheet: Manifest, wide: float, small: float = 0.0) -> float:
 
     ``small`` is the size of its small type, in em; nought for each part's own.
     """
-    return HEAD + fsum(_rows(sheet, wide, small))
+    return _head(sheet, wide, small) + fsum(_rows(sheet, wide, small))
+
+
+def _head(sheet: Manifest, wide: float, small: float) -> float:
+    """Return the height of the head: vehicles and crew stand between the day and the trip."""
+    when = WHEN * text_em(sheet.date, BOLD)
+    which = (small or WHICH) * max(text_em(sheet.trip), text_em(sheet.part))
+    room = max(1.0, wide - when - which - HEAD_GAPS)
+    lines = _lines(sheet.vehicles, room, BOLD) + _lines(sheet.crew, room)
+    return HEAD + HEAD_LINE * max(0, lines - 2)
 
 
 def _rows(sheet: Manifest, wide: float, small: float) -> Iterator[float]:
