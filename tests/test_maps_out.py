@@ -51,7 +51,7 @@ def test_the_syrup_of_the_sample_is_told_in_german() -> None:
     """The recipe stands as it was typed; what the gate adds to it is said, with a comma."""
     page = dict(papers(read_plan(SAMPLE), language="de"))["shopping.html"]
 
-    assert "2:1, 66,7\N{NO-BREAK SPACE}% Zucker nach Masse" in page
+    assert "2:1, 66,7\u00a0% Zucker nach Masse" in page
     assert "sugar by mass" not in page
 
 

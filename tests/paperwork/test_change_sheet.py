@@ -154,7 +154,7 @@ def test_a_visit_that_falls_away_names_the_stock_that_is_short(
 ) -> None:
     """Where all that Friday's visit was to do at Old Mill is left undone; else it says nothing."""
     before = running_plan()
-    outfit = edited(before, {f"outfit.{name}": new for name, new in edits.items()}).outfit
+    outfit = edited(before, {f"outfit.{path}": value for path, value in edits.items()}).outfit
     jobs = (Job.BOARDS, Job.TAKE_OFF, Job.FEED, Job.STRIPS)
     left = tuple(Undone("mill", job, 24, 0, (phrase("a reason"),)) for job in jobs)
     new = replace(before, outfit=outfit, shifts=before.shifts[:1], undone=left)
