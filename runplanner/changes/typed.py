@@ -197,7 +197,7 @@ def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> 
     draft = left_with_the_dead(loaded_anew(rung(draft, _told)) if ring else draft)
     if begun is not None:
         draft = timed_anew(draft, begun)
-    return advised(marked(spun_at_most(draft) if draft.counted or draft.late else draft))
+    return advised(marked(spun_at_most(draft)))
 
 
 def _told(draft: Draft, text: str) -> Draft:

@@ -7,11 +7,15 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.changes.typed import Changed
 from runplanner.daybook.plan import Plan, Spinning
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, Span, clock
 from runplanner.errors import ScenarioError
+from runplanner.outfit.bases import Base
+from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.changes.counted import BOTH
 from tests.changes.refused import NOON, faults
+from tests.changes.thursday import driven
+from tests.outfits import a_yard, an_outfit
 from tests.running import at, put_in, running_plan
 
 
@@ -166,3 +170,23 @@ def test_stocks_count_what_is_used() -> None:
     assert 0 == later.outfit.feed.ready_ml
     sugar = put_in("sugar left 1 kg", now=now).outfit.feed.sugar_g or 0
     assert 332_031 == sugar
+
+
+def test_boxes_of_a_truck_that_is_late_are_not_spun_before_they_come() -> None:
+    """Ten minutes after their spinning was to begin it is still at the yard.
+
+    It has a way home from the honey house, so it is out; its boxes are planned to be spun anew.
+    """
+    outfit = an_outfit(((10, 0), (-30, 0)), (a_yard(1, days=2),), days=2)
+    outfit = replace(outfit, home=Base(2, 0, DAY_MIN))
+    plan = plan_season(outfit, rounds=1)
+    begins = plan.spinning[0].start_min
+    late = clock(begins + 10)
+    facts = put_in(f"left Yard 1 {late}", now=f"1 Mar {late}", plan=plan)
+    came = facts.plan.shifts[0].trips[0].calls[-1].end_min
+
+    assert begins + 10 < came
+    assert () == facts.plan.spinning
+    new = driven(facts)
+    assert 15 == sum(one.boxes for one in new.spinning)
+    assert came <= min(one.start_min for one in new.spinning)

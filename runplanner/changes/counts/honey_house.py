@@ -89,7 +89,10 @@ def spun_at_most(draft: Draft) -> Draft:
 
 
 def _cut_short(draft: Draft) -> tuple[Spinning, ...]:
-    """Return all stretches, those begun without the boxes that were not there yet."""
+    """Return all stretches, those begun without the boxes that were not there yet.
+
+    What of them has not begun now is planned anew.
+    """
     line = [turn for turn in _line(draft) if turn.from_min < NEVER]
     there = sorted(turn.from_min for turn in line for _ in range(turn.boxes))
     there[:0] = [0] * draft.outfit.honey_house.waiting_boxes
@@ -98,7 +101,7 @@ def _cut_short(draft: Draft) -> tuple[Spinning, ...]:
         if one.start_min > draft.now_min:
             kept.append(one)
             continue
-        ran = list(_ran_with(one, there[spun:]))
+        ran = [r for r in _ran_with(one, there[spun:]) if r.start_min <= draft.now_min]
         spun += sum(each.boxes for each in ran)
         kept += ran
     return tuple(kept)
