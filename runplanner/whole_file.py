@@ -2,6 +2,8 @@
 
 import os
 import shutil
+import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -12,6 +14,28 @@ SPARE: Final = ".new-"
 """What the name of a file begins with that is not written yet."""
 DAY_S: Final = 86_400
 """Seconds after which nobody can still be writing: a day, guessed."""
+HELD_S: Final = 3.0 if sys.platform == "win32" else 0.0
+"""Seconds for which a name is asked for again while another program holds it (guessed): Windows
+refuses to move what is open, if only to look for viruses."""
+_GLANCE_S: Final = 0.1
+
+
+def moved(old: Path, new: Path, held_s: float = HELD_S) -> None:
+    """Move a file or folder, over a file that stands there.
+
+    Raises:
+        OSError: When it cannot be moved, also where it is held for so many seconds.
+    """
+    until = time.monotonic() + held_s
+    while True:
+        try:
+            old.replace(new)  # the one call that is atomic everywhere
+        except PermissionError:
+            if time.monotonic() >= until:
+                raise
+            time.sleep(_GLANCE_S)
+        else:
+            return
 
 
 def write_whole(path: Path, body: str | bytes) -> Path:
@@ -46,7 +70,7 @@ def whole(path: Path) -> Iterator[BinaryIO]:
             with suppress(FileNotFoundError):
                 shutil.copymode(path, spare)
             yield new
-        os.replace(spare, path)  # noqa: PTH105 - the one call that is atomic everywhere
+        moved(spare, path)
     except BaseException as error:  # Ctrl-C as well must leave nothing lying about
         with suppress(OSError):
             spare.unlink()

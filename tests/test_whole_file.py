@@ -3,11 +3,13 @@
 import os
 import stat
 import sys
+from collections.abc import Callable
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
 
-from runplanner.whole_file import write_whole
+from runplanner.whole_file import moved, write_whole
 
 
 def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
@@ -86,3 +88,24 @@ def test_a_failed_write_leaves_the_old_file(
 
     assert "old" == path.read_text(encoding="utf-8")
     assert [path] == list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize(("held", "comes"), [(2, True), (10_000, False)])
+def test_a_name_that_is_held_is_asked_for_again_for_a_moment(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, held: int, comes: bool,  # noqa: FBT001
+) -> None:  # fmt: skip
+    """As Windows holds what another program has open; in the end it is refused, nothing lost."""
+    old, new = tmp_path / "old", tmp_path / "new"
+    old.write_text("old", encoding="utf-8")
+    asked = iter(range(10_000))
+
+    def replaced(one: Path, other: Path, real: Callable[[Path, Path], None] = os.replace) -> None:
+        if next(asked) < held:
+            raise PermissionError(13, "Permission denied", str(one))
+        real(one, other)
+
+    monkeypatch.setattr(os, "replace", replaced)
+    with nullcontext() if comes else pytest.raises(PermissionError):
+        moved(old, new, held_s=30.0 if comes else 0.2)
+    assert comes == new.exists()
+    assert comes != old.exists()

@@ -21,7 +21,7 @@ from runplanner.paperwork.data.tables import TABLE_NAMES
 from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.phrase import phrase
 from runplanner.roads.sketch import ROADS_FILE
-from runplanner.whole_file import DAY_S
+from runplanner.whole_file import DAY_S, moved
 
 PLAN_FILE = "plan.json"
 _DATE: Final = "[0-9]" * 4 + "-[0-9][0-9]" * 2
@@ -221,23 +221,33 @@ def _swap(new: Path, target: Path, old: Path) -> None:
     """Put ``new`` in the place of ``target``, which goes only once that is done.
 
     Raises:
-        PublishError: When it could not be done and what stood there could not be put back.
+        PublishError: When it could not be done because another program holds something there, or
+            what stood there could not be put back.
     """
     try:
         if target.exists():
             shutil.copymode(target, new)
-            target.replace(old)
-        new.replace(target)
-    except BaseException:  # Ctrl-C as well must not cost the old results
+            moved(target, old)
+        moved(new, target)
+    except BaseException as error:  # Ctrl-C as well must not cost the old results
         if old.exists():
             _put_back(old, target)
+        if isinstance(error, PermissionError):
+            raise PublishError(
+                phrase(
+                    "{path} could not be replaced: {why}. Close what shows something in it, such "
+                    "as a table or a PDF, and try again; what stood there still stands.",
+                    path=str(target),
+                    why=system_said(error),
+                )
+            ) from None
         raise
     shutil.rmtree(old, ignore_errors=True)
 
 
 def _put_back(old: Path, target: Path) -> None:
     try:
-        old.replace(target)
+        moved(old, target)
     except OSError:
         raise PublishError(
             phrase(

@@ -206,10 +206,18 @@ def test_a_paper_that_cannot_be_written_is_named_by_its_own_place(tmp_path: Path
     assert str(tmp_path / "small" / "days" / "one.html") == caught.value.filename
 
 
-@pytest.mark.parametrize("trouble", [OSError(13, "Permission denied"), KeyboardInterrupt()])
+@pytest.mark.parametrize(
+    ("trouble", "told"),
+    [
+        (OSError(13, "Permission denied"), PublishError),
+        (OSError(5, "Input/output error"), OSError),
+        (KeyboardInterrupt(), KeyboardInterrupt),
+    ],
+)
 def test_a_swap_that_fails_puts_the_old_results_back(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, trouble: BaseException
-) -> None:
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, trouble: BaseException,
+    told: type[BaseException],
+) -> None:  # fmt: skip
     """If the new folder cannot take the name, or Ctrl-C comes, the old one gets it back."""
     publish(tmp_path, "small", fill("one"))
     true_replace = Path.replace
@@ -220,7 +228,7 @@ def test_a_swap_that_fails_puts_the_old_results_back(
         return true_replace(self, target)
 
     monkeypatch.setattr(Path, "replace", replace)
-    with pytest.raises(type(trouble)):
+    with pytest.raises(told):
         publish(tmp_path, "small", fill("two"))
     assert "one" == said_in(tmp_path / "small")
     assert ["small"] == [path.name for path in tmp_path.iterdir()]
