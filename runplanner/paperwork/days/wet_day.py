@@ -224,7 +224,7 @@ def _do_with_strips(plan: Plan, yard: Yard, day: int) -> str:
     if again_day > day and not yard.left_alone:
         date = date_words(plan.outfit, again_day)
         return tr("no feed beside its strips before {date}: ask your vet", date=date)
-    first = None if yard.left_alone else out_first(plan, yard.id, day)
+    first = None if yard.left_alone else out_first(plan, yard.id, day * DAY_MIN)
     give = _do(plan, yard, day)
     return f"{first.in_short()}; {give}" if first else give
 

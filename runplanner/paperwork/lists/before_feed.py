@@ -11,6 +11,7 @@ from runplanner.daybook.stops import Stop, stops_at
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import day_of
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.speech.say import duration
 from runplanner.paperwork.speech.substances import called, kind_at
@@ -69,11 +70,14 @@ def feed_after(plan: Plan, call: Call) -> OutFirst | None:
     """
     if call_over(plan, call) or not feeds(call):
         return None
-    return out_first(plan, call.yard, day_of(call.start_min))
+    return out_first(plan, call.yard, call.start_min)
 
 
-def out_first(plan: Plan, yard: str, day: int) -> OutFirst | None:
-    """Return which strips come out before a yard is fed on a day; None where none can be in."""
+def out_first(plan: Plan, yard: str, minute: int) -> OutFirst | None:
+    """Return which strips come out before a yard is fed at a minute; None where none can be in.
+
+    Where it was fed before, since they fell due out, they came out then.
+    """
     kind = kind_at(plan.outfit, yard)
     if not kind.no_feed_days:
         return None
@@ -82,12 +86,27 @@ def out_first(plan: Plan, yard: str, day: int) -> OutFirst | None:
         action
         for stop, action in actions_at(plan, yard, Job.STRIPS)
         if any(
-            kind.out_after_days <= (day - day_of(stop.call.start_min)) / time
-            <= kind.out_before_days
+            may_hang(plan, yard, minute, due_days(kind, day_of(stop.call.start_min), time))
             for time in range(1, times + 1)
         )
-    ]  # fmt: skip
+    ]
     return OutFirst(kind.substance, sum(out_min(plan.outfit, one) for one in due)) if due else None
+
+
+def due_days(kind: Strips, in_day: int, time: int) -> tuple[int, int]:
+    """Return the first and last day on which strips fall due out, counted from their first day.
+
+    ``time`` is 1 of those that go in then, 2 of the second application.
+    """
+    return in_day + time * kind.out_after_days, in_day + time * kind.out_before_days
+
+
+def may_hang(plan: Plan, yard: str, minute: int, days: tuple[int, int]) -> bool:
+    """Tell whether strips due out from the first of ``days`` to the last may be in at a minute."""
+    first, last = days
+    fed = feeding_stop(plan, yard, first, last)
+    gone = fed is not None and fed.call.start_min < minute
+    return first <= day_of(minute) <= last and not gone
 
 
 def feed_again_day(plan: Plan, yard: str, by_day: int) -> int:

@@ -15,8 +15,9 @@ from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.lists.before_feed import (
     OutFirst,
+    due_days,
     feed_after,
-    feeding_stop,
+    may_hang,
     out_min,
 )
 from runplanner.paperwork.lists.second_application import again_pieces
@@ -75,19 +76,10 @@ def out_here(plan: Plan, call: Call) -> Iterator[OutFirst | DueHere]:
     twice = given_twice(kind.substance, typed=kind.twice)
     for time in (1, 2) if twice else (1,):
         for stop, action in actions_at(plan, call.yard, Job.STRIPS):
-            in_day = day_of(stop.call.start_min)
-            first = in_day + time * kind.out_after_days
-            last = in_day + time * kind.out_before_days
-            if _is_due(plan, call, first, last):
+            days = due_days(kind, day_of(stop.call.start_min), time)
+            if may_hang(plan, call.yard, call.start_min, days):
                 again = again_pieces(plan, stop, action) if time == 1 else 0
-                yield _due(plan.outfit, kind, action, last, again)
-
-
-def _is_due(plan: Plan, call: Call, first: int, last: int) -> bool:
-    """Tell whether strips due out on these days may still be in when a call comes."""
-    fed = feeding_stop(plan, call.yard, first, last)
-    gone = fed is not None and fed.call.start_min < call.start_min
-    return first <= day_of(call.start_min) <= last and not gone
+                yield _due(plan.outfit, kind, action, days[1], again)
 
 
 def _due(outfit: Outfit, kind: Strips, action: Action, last: int, again: int) -> DueHere:
