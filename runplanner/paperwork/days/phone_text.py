@@ -11,27 +11,23 @@ from typing import NamedTuple
 
 from runplanner.daybook.honey_line import honey_arrival
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
-from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.days import clock, day_of
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Access
 from runplanner.paperwork.days.day_sheet import load_words, shifts_on
-from runplanner.paperwork.driver.lifting import heavy_boxes, heavy_cans
+from runplanner.paperwork.days.phone_stop import span_text, stop_text
+from runplanner.paperwork.driver.lifting import heavy_cans
 from runplanner.paperwork.driver.loading import fills, for_no_stop, on_each
-from runplanner.paperwork.driver.sooner import ban_words, boxes_sooner, unheld_words, withheld_words
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.lists.cover_list import lines_on
-from runplanner.paperwork.lists.held import held_on, is_closed, strips_in_since
-from runplanner.paperwork.lists.strips_at_stop import out_here
+from runplanner.paperwork.lists.held import held_on, is_closed
 from runplanner.paperwork.speech.own_way import own_ways
 from runplanner.paperwork.speech.say import (
     count,
     date_words,
-    kg_down,
     litres,
     people_names,
     place_name,
-    stretch,
     tenths,
     vehicle_name,
     yard_named,
@@ -43,22 +39,12 @@ from runplanner.paperwork.speech.substances import (
     kinds_in,
     names_substance,
     off_feeder,
-    substance_at,
 )
 from runplanner.paperwork.speech.tongue import mark, tr
-from runplanner.paperwork.speech.trip_state import TripState, call_over, trip_state
+from runplanner.paperwork.speech.trip_state import TripState, trip_state
 from runplanner.paperwork.stop.base_breaks import base_breaks
-from runplanner.paperwork.stop.health import health_in_short
 from runplanner.paperwork.stop.hives_carried import carried_in
-from runplanner.paperwork.stop.one_stop import further_block, parts_together
 from runplanner.paperwork.stop.unloading import take_back, wet_home
-from runplanner.paperwork.stop.yard_words import (
-    blocks_each,
-    boards_back,
-    cleared_by,
-    nos_words,
-    nothing_words,
-)
 
 LONGEST = 999
 """Characters of one text at most, its last line end among them."""
@@ -153,24 +139,20 @@ def _inside(plan: Plan, day: int) -> Iterator[str]:
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
             who = message_text(people_names(plan.outfit, spin.people))
-            when, boxes = _span(spin.start_min, spin.end_min), count(spin.boxes, "box", "boxes")
+            when, boxes = span_text(spin.start_min, spin.end_min), count(spin.boxes, "box", "boxes")
             yield tr("Spin {times}: {who}, {boxes}", times=when, who=who, boxes=boxes)
     for mix in plan.mixing:
         if day_of(mix.start_min) == day:
             who = message_text(people_names(plan.outfit, (mix.person,)))
-            when, made = _span(mix.start_min, mix.end_min), litres(mix.ml)
+            when, made = span_text(mix.start_min, mix.end_min), litres(mix.ml)
             yield tr("Mix {times}: {who}, {litres}", times=when, who=who, litres=made)
     for span, people in base_breaks(plan, day):
         who = message_text(people_names(plan.outfit, people))
-        yield tr("Break {times}: {who}", times=_span(*span), who=who)
+        yield tr("Break {times}: {who}", times=span_text(*span), who=who)
     yield from own_ways(plan, day)
     for line in lines_on(plan, day):
         at, yard, number = line.ends[-5:], message_text(line.yard), line.colonies
         yield tr("Runs out {time}: {yard}, {number} col", time=at, yard=yard, number=number)
-
-
-def _span(start: int, end: int) -> str:
-    return stretch(start, end, "-")
 
 
 def _shift(plan: Plan, shift: Shift) -> Iterator[Entry]:
@@ -178,20 +160,20 @@ def _shift(plan: Plan, shift: Shift) -> Iterator[Entry]:
     truck = message_text(vehicle_name(plan.outfit, shift.truck))
     pulls = f"+{message_text(vehicle_name(plan.outfit, shift.trailer))}" if shift.trailer else ""
     crew = message_text(people_names(plan.outfit, shift.crew))
-    head = f"{truck}{pulls} {_span(shift.start_min, shift.end_min)} {crew}"
+    head = f"{truck}{pulls} {span_text(shift.start_min, shift.end_min)} {crew}"
     breaks = sorted(shift.breaks)
     nexts = (*(trip.calls[0].start_min for trip in shift.trips[1:]), shift.end_min)
     for trip, until in zip(shift.trips, nexts, strict=True):
         here = [span for span in breaks if span.start_min < until]
         breaks = breaks[len(here) :]
-        rests = (tr("Break {times}", times=_span(*span)) for span in here)
+        rests = (tr("Break {times}", times=span_text(*span)) for span in here)
         yield Entry(head, (*_trip(plan, shift, trip), *rests))
 
 
 def _trip(plan: Plan, shift: Shift, trip: Trip) -> Iterator[str]:
     yield _load(plan, shift, trip)
     for number, call in enumerate(trip.yards(), start=1):
-        yield _stop(plan, shift, trip, call, number)
+        yield stop_text(plan, shift, trip, call, number)
     for call in trip.calls:
         if call.kind is CallKind.UNLOAD:
             yield _back(plan, trip, call)
@@ -274,141 +256,3 @@ def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:
     cans = heavy_cans(outfit, shift, trip)
     if cans:
         yield tr("full {cans}: do not lift, fill on deck", cans=message_text(", ".join(cans)))
-
-
-def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
-    """Return a stop on one line, and on a second what its gate, boxes and health ask.
-
-    A stop that is past says what was done, and what its boxes still ask.
-    """
-    over, many = call_over(plan, call), trip.takes_too_many(call, plan.now_min)
-    fewer = 0 if many else boxes_sooner(plan.outfit, trip, call)
-    told = parts_together(plan, call)
-    jobs = ", ".join(_job(plan, told, action) for action in told.actions)
-    jobs = jobs or nothing_words(plan, call)
-    yard = message_text(yard_named(plan.outfit, call.yard))
-    times = _span(call.start_min, call.leave_min)
-    asked = [*filter(None, (health_in_short(plan, call),)), *_strips_in(plan, call)]
-    if over:
-        line = tr("{number} {yard} {times} done: {jobs}", number=number, yard=yard, times=times,
-                  jobs=jobs)  # fmt: skip
-    else:
-        latest = tr("latest {time}", time=clock(call.latest_leave_min))
-        line = f"{number} {yard} {times} ({latest}): {jobs}{_limit(call, fewer)}"
-        access = _access(plan.outfit.yard(call.yard).access)
-        ban = filter(None, (ban_words(plan, trip, call),))
-        asked = [*_too_much(plan, trip, call), *asked, *ban, *_heavy(plan, shift, call), *access]
-    return f"{line}\n! {'; '.join(asked)}" if asked else line
-
-
-def _limit(call: Call, fewer: int) -> str:
-    """Return at how many boxes to stop, and how many fewer where not all come off."""
-    if call.takes_boxes():
-        limit = tr(", max {boxes} full aboard", boxes=call.boxes_limit)
-        return f"{limit} {tr('({number} fewer if not all off)', number=fewer)}" if fewer else limit
-    boxes = count(fewer, "box", "boxes")
-    return " " + tr("(left out: {boxes} fewer later)", boxes=boxes) if fewer else ""
-
-
-def _too_much(plan: Plan, trip: Trip, call: Call) -> Iterator[str]:
-    """Yield that a stop to come cannot be left as planned."""
-    if trip.takes_too_many(call, plan.now_min):
-        words = tr("more planned than the truck bears: not all can come off")
-        yield ", ".join(filter(None, (words, withheld_words(plan, call))))
-    elif words := unheld_words(plan, trip, call):
-        yield words
-
-
-def _strips_in(plan: Plan, call: Call) -> Iterator[str]:
-    if since := strips_in_since(plan, call):
-        yield tr("strips in since {date}: boxes apart, not for people", date=since)
-    yield from (one.in_short() for one in out_here(plan, call))
-
-
-def _heavy(plan: Plan, shift: Shift, call: Call) -> Iterator[str]:
-    if heavy_boxes(plan.outfit, call):
-        mass = tenths(plan.outfit.yard(call.yard).box_g)
-        alone = mark("boxes up to {mass} kg: do not lift alone, use a hoist or go frame by frame")
-        words = mark("boxes up to {mass} kg: lift with two") if len(shift.crew) > 1 else alone
-        yield tr(words, mass=mass)
-
-
-def _access(access: Access) -> Iterator[str]:
-    """Yield how to get in; whom to ring, keys and dogs are not for a text, but that there are."""
-    if (access.opens_min, access.closes_min) != (0, DAY_MIN):
-        times = _span(access.opens_min, access.closes_min)
-        yield tr("gate {times}", times=times)
-    if access.phone:
-        yield tr("ring first")
-    if access.notes:
-        yield tr("note on the driver's paper")
-    if access.max_vehicle_g is not None:
-        yield tr("max {mass} kg laden", mass=kg_down(access.max_vehicle_g))
-    if access.max_width_mm is not None:
-        yield tr("max {width} cm wide", width=access.max_width_mm // 10)
-    if not access.trailer:
-        yield tr("no trailer past the gate")
-    if access.four_wheel:
-        yield tr("four-wheel drive")
-
-
-def _nos(plan: Plan, call: Call, action: Action) -> str:
-    nos = message_text(nos_words(plan, call, action))
-    return f" ({nos})" if nos else ""
-
-
-def _col(plan: Plan, call: Call, action: Action) -> str:
-    return tr("{number} col", number=action.colonies) + _nos(plan, call, action)
-
-
-def _job(plan: Plan, call: Call, action: Action) -> str:
-    match action.job:
-        case Job.BOARDS:
-            return tr("boards {number}", number=action.pieces) + _nos(plan, call, action)
-        case Job.TAKE_OFF:
-            return _take_off(plan, call, action)
-        case Job.BLOCK:
-            more = further_block(call, action)
-            head = mark("further block {number}") if more else mark("block {number}")
-            words, each = tr(head, number=action.pieces), blocks_each(action)
-            return tr("{blocks} ({each} each)", blocks=words, each=each) if each > 1 else words
-        case Job.FEED:
-            return _feed(plan, call, action)
-        case Job.STRIPS:
-            words = tr("strips {number}", number=action.pieces) + _nos(plan, call, action)
-            substance = message_text(substance_at(plan.outfit, call.yard))
-            return f"{words} {substance}" if names_substance(plan.outfit) else words
-        case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
-            return _kit(action)
-
-
-def _take_off(plan: Plan, call: Call, action: Action) -> str:
-    head = mark("off {colonies} {boxes} bx") if action.boxes else mark("condense {colonies}")
-    off = tr(head, colonies=_col(plan, call, action), boxes=action.boxes)
-    way = message_text(cleared_by(plan.outfit, plan.outfit.yard(call.yard), action))
-    besides = []
-    if action.brood_boxes:
-        besides.append(count(action.brood_boxes, "brood box", "brood boxes"))
-    if action.boards_off:
-        besides.append(boards_back(action))
-    words = f"{off} {way}" if way else off
-    return f"{words} ({', '.join(besides)})" if besides else words
-
-
-def _feed(plan: Plan, call: Call, action: Action) -> str:
-    colonies, poured = _col(plan, call, action), litres(action.ml)
-    words = tr("feed {colonies} {litres}", colonies=colonies, litres=poured)
-    besides = [tr("{litres} each", litres=litres(action.ml // max(1, action.colonies)))]
-    if action.round > 1:
-        besides.append(tr("round {number}", number=action.round))
-    if action.feeders:
-        besides.append(tr("leave {feeders}", feeders=count(action.feeders, "feeder", "feeders")))
-    return f"{words} ({', '.join(besides)})"
-
-
-def _kit(action: Action) -> str:
-    if action.job is Job.FEEDERS:
-        return tr("feeders off {number}", number=action.feeders_off)
-    if action.job is Job.WET_UP:
-        return tr("wet boxes up {number}", number=action.wet)
-    return tr("wet boxes down {number}", number=action.wet)
