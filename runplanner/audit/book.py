@@ -60,8 +60,8 @@ class Rig:
 class Stop:
     """One call with the leg that leads to it and the goods before and after it.
 
-    ``ahead`` when it has not begun, nor been counted.  ``still_on`` when it is ahead, or has
-    begun and is neither over, left nor counted: its driver goes by the margins printed for it.
+    ``ahead`` when it has not begun, nor been counted.  ``still_on`` when it has not begun, or has
+    and is neither over, left nor counted: its driver goes by the margins printed for it.
     ``goes_on`` when it is a further call of the stop before it: its truck has not left the yard.
     """
 
@@ -190,7 +190,8 @@ def _run(plan: Plan, yards: Mapping[str, Yard], shift: Shift) -> Run:
             leg = _leg(outfit, rig, ready, here, call.place)
             uncounted = call.counted is None
             ahead = uncounted and to_come(plan, call.start_min)
-            still_on = uncounted and not call.turned_min and to_come(plan, call.end_min)
+            told_over = call.turned_min or not (uncounted or to_come(plan, call.start_min))
+            still_on = not told_over and to_come(plan, call.end_min)
             yard = yards.get(call.yard)
             goes_on = bool(stops) and _goes_on(call, stops[-1].call)
             stop = Stop(shift, rig, trip, call, leg, yard, aboard, after, ahead, still_on, goes_on)

@@ -334,6 +334,8 @@ def test_margins_of_a_stop_at_work_are_judged_until_it_is_counted(
     assert () == audit(under_way(now_min=now))
     assert {rule} == rules(edited(under_way(now_min=now), edits))
     assert set() == rules(edited(under_way(now_min=now), edits | counted))
+    # A count told before it has begun does not end them.
+    assert rule in off_rules(edited(under_way(now_min=LOADED), edits | counted))
     assert set() == rules(edited(under_way(now_min=588), edits))
 
 
