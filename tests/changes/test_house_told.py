@@ -190,3 +190,24 @@ def test_boxes_of_a_truck_that_is_late_are_not_spun_before_they_come() -> None:
     new = driven(facts)
     assert 15 == sum(one.boxes for one in new.spinning)
     assert came <= min(one.start_min for one in new.spinning)
+
+
+def test_boxes_that_never_came_to_a_house_apart_are_told() -> None:
+    """Counted as nothing on the way, the truck went to the store alone; fifteen boxes came off."""
+    outfit = an_outfit(((10, 0), (-30, 0)), (a_yard(1, days=2),), days=2)
+    apart = replace(outfit.honey_house, base=Base(2, 0, DAY_MIN))
+    plan = plan_season(replace(outfit, honey_house=apart), rounds=1)
+    (trip,) = plan.shifts[0].trips
+    stop = trip.yards()[0]
+    on_the_way = f"1 Mar {clock(stop.start_min + 5)}"
+    first = put_in(f"done {trip.id} Yard 1: nothing", now=on_the_way, plan=plan)
+    facts = put_in(
+        f"done {trip.id} Yard 1: 10 colonies 15 boxes", now="1 Mar 20:00", plan=first.plan
+    )
+
+    assert (
+        f"{trip.id}: 15 full boxes by its counts, and it did not call at the honey house: see "
+        "where they are and bring them over; they are in no line for spinning"
+    ) in [str(note) for note in facts.notes]
+    at_once = put_in(f"done {trip.id} Yard 1: 10 colonies 15 boxes", now="1 Mar 20:00", plan=plan)
+    assert not any("honey house" in str(note) for note in at_once.notes)

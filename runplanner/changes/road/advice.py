@@ -8,7 +8,7 @@ from runplanner.changes.draft import Draft
 from runplanner.changes.road.against import sound_first
 from runplanner.changes.road.day_anew import told_anew
 from runplanner.changes.road.day_limits import see_health_order
-from runplanner.changes.road.driven_over import borne_too_much
+from runplanner.changes.road.driven_over import borne_too_much, brought_elsewhere
 from runplanner.changes.road.out import Out
 from runplanner.changes.road.ring_up import remarks
 from runplanner.changes.road.trouble import (
@@ -38,7 +38,12 @@ def advised(draft: Draft) -> Draft:
     Where stops to come are in the way, the note gives the line to type: another order that
     fits, or else what to leave out.
     """
-    for note in (*overdrawn(draft), *aboard_at_home(draft), *borne_too_much(draft)):
+    for note in (
+        *overdrawn(draft),
+        *aboard_at_home(draft),
+        *borne_too_much(draft),
+        *brought_elsewhere(draft),
+    ):
         draft = draft.noted(note)
     for trouble in troubles(draft):
         lines, then = _advice(draft, trouble)
